@@ -38,6 +38,8 @@ def all_but_that(told: Told, work: Working) -> bool:
     said = [s for s in just_said(work) if isinstance(s, AboutAPart) and s.which is not None]
     if len(said) < 2 or len({s.component for s in said}) > 1:
         return False
+    if any(_apart_from_place(s) != _apart_from_place(said[0]) for s in said):
+        return False  # "inner six point two, outer five point one", "not the outer": of which is left open
     at, _ = read_turn(texts, 0, len(texts))
     at -= texts[at - 1 : at] == ("but",)
     while at < len(texts) and texts[at] in _ALL:
@@ -63,6 +65,11 @@ def all_but_that(told: Told, work: Working) -> bool:
         return False
     _withdraw(gone, work, deny=denied)
     return True
+
+
+def _apart_from_place(one: AboutAPart) -> tuple[object, ...]:
+    """What is told of it, wherever."""
+    return (type(one), *(value for name, value in sorted(own_fields(one).items()) if name != "which"))
 
 
 def _withdraw(gone: Sequence[AboutAPart], work: Working, *, deny: bool) -> None:

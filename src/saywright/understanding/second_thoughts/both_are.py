@@ -38,7 +38,8 @@ def both_are(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> t
     named = one_named(texts, at, lexicon)
     if named is not None and named.only_places and not named.other and texts[named.end :] in _IS_TOO:
         told = last_told(state)[-1:]
-        if told and isinstance(told[0], ConditionNote) and may_be_of(told, named, lexicon):
+        found = told[0] if told else None
+        if isinstance(found, ConditionNote) and found.present and may_be_of(told, named, lexicon):
             so = [replace(tokens[0], text=word) for word in ("so", "is", "the")]
             return (*so, *tokens[named.begin : named.end])  # "the rear one is too"
     joined = "and" in texts[:at]

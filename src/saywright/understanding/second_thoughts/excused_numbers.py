@@ -11,6 +11,7 @@ from typing import Final
 
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.second_thoughts.words import NO
 from saywright.understanding.steps import called_by
@@ -21,6 +22,24 @@ _DID: Final = frozenset(
      "pinched", "squeezed", "misread", "jogged", "nudged", "cocked", "skewed", "leaned", "leant", "moved",
      "missed", "forgot", "rocked", "twisted", "jumped", "read"]
 )  # fmt: skip
+_HELD: Final = frozenset(
+    [
+        "held",
+        "caught",
+        "knocked",
+        "bumped",
+        "pinched",
+        "squeezed",
+        "cocked",
+        "tilted",
+        "nudged",
+        "jogged",
+        "rocked",
+        "leaned",
+        "leant",
+        "twisted",
+    ]
+)  # what may be said of another part than the one that is measured
 _MEASURED: Final = frozenset({"it", "that", "them", "the", "to", "off", "my", "a"})
 _WITH: Final = (("that", "is", "with"), ("that", "was", "with"), ("it", "is", "with"), ("with", "the"))
 _LEFT_ON: Final = frozenset(
@@ -48,7 +67,7 @@ def excused_numbers(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -
             return _wound_on(tokens, texts, at, yet)
         if texts[at] in NO and _ends_number(texts, at, lexicon):
             end = _excuse(texts, at + 1, lexicon)
-            if end and _begins_number(texts, end):
+            if end and _begins_number(texts, end) and not _is_of_another(texts, at, end, lexicon):
                 return (*tokens[: at + 1], *tokens[end:])
     return tokens
 
@@ -83,6 +102,21 @@ def _excuse(texts: Sequence[str], begin: int, lexicon: Lexicon) -> int:
     there = said[:2] in _THERE and not _LEFT_ON.isdisjoint(said)
     with_it = any(said[: len(way)] == way for way in _WITH)
     return end if did or there or with_it else 0
+
+
+def _is_of_another(texts: tuple[str, ...], at: int, end: int, lexicon: Lexicon) -> bool:
+    """ "Main jet one ten, no, pulled the pilot, forty": the number behind is of the part named there."""
+    if not _HELD.isdisjoint(texts[at + 1 : at + 3]) or not _LEFT_ON.isdisjoint(texts[at + 1 : end]):
+        return False
+    told, named = set[str](), set[str]()
+    i = 0
+    while i < end:
+        found = lexicon.match(texts, i) if texts[i] != BREAK else None
+        length, meant = found if found is not None else (1, NOTHING)
+        of = (*meant.parts, *meant.aliases, *(part for part, _ in meant.characteristics))
+        (told if i < at else named).update(of)
+        i += length
+    return not named <= told
 
 
 def _is_number(texts: Sequence[str], at: int) -> bool:

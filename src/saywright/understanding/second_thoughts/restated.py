@@ -9,6 +9,7 @@ from saywright.understanding.bench_words import IS
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.after_all import says_after_all
 from saywright.understanding.second_thoughts.corrected_copies import AboutAPart, own_fields
+from saywright.understanding.second_thoughts.did_meanwhile import did_something
 from saywright.understanding.second_thoughts.moved_after_all import not_moved
 from saywright.understanding.second_thoughts.words import (
     BEGIN,
@@ -112,7 +113,7 @@ def restate(
     if fact.kind == "finding" and says_after_all(work.texts):
         _after_all(work, fact, made)
         return
-    if fact.kind == "finding" and _PLACED.isdisjoint(work.texts):
+    if fact.kind == "finding" and _PLACED.isdisjoint(work.texts) and not did_something(work, fact):
         _deny_at_once(work, fact, made)
     turned = turned_at_head(work, fact)
     if fact.kind == "doing":
@@ -140,6 +141,8 @@ def _hold_once(work: Working, fact: Fact, made: Sequence[Statement]) -> None:
 
 def _after_all(work: Working, fact: Fact, made: Sequence[Statement]) -> None:
     """ "The seat isn't pitted after all": of that part what was told last that cannot hold beside it."""
+    if did_something(work, fact):
+        return  # "loosened it, it's free after all"
     for new in (s for s in made if isinstance(s, ConditionNote)):
         for group in (work.out, *reversed(work.before.recent)):
             if any(_worked_on(s, new) for s in group):

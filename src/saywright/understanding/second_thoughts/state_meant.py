@@ -22,6 +22,7 @@ _ADJECTIVES: Final = frozenset(
     ["worn", "bent", "torn", "broken", "loose", "stiff", "frozen", "good", "fine", "clear", "free", "tight",
      "straight", "swollen", "burnt", "seized", "hard", "soft", "brittle", "smooth"]
 )  # fmt: skip
+_DENIED_WHOLE: Final = frozenset({"good", "better", "worse"})
 _NOUNS_IN_Y: Final = frozenset({"play", "decay"})
 
 
@@ -33,6 +34,8 @@ def state_meant(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -
     if not 1 < len(texts) <= 10 or not state.recent:
         return tokens
     at, turned = read_turn(texts, 0, len(texts))
+    if _is_no_state(texts, at):
+        return tokens
     at = _behind_said(texts, at, lexicon)
     meant = at > 0 and texts[at - 1] in {"mean", "meant"}
     at += text_at(texts, at) == "or"
@@ -62,6 +65,14 @@ def _behind_said(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int:
         end += 1
     meant = text_at(texts, end) == "i" and text_at(texts, end + 1) in {"mean", "meant"}
     return end + 2 if meant else at
+
+
+def _is_no_state(texts: tuple[str, ...], at: int) -> bool:
+    """ "No good", "no better" deny it, "rather rusty" is how much so, and "or rather rusty" another."""
+    before = text_at(texts, at - 1)
+    if before in {"no", "not"} and text_at(texts, at) in _DENIED_WHOLE:
+        return True
+    return at == 1 and before == "rather"
 
 
 def _is_adjective(text: str) -> bool:

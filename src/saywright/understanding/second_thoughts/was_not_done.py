@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 _LEADS: Final = frozenset({"no", "oh", "wait", "actually", "hang", "on", "sorry", "nope", "nah", BREAK})
+_DONE: Final = frozenset({"done", "did", "just", "only"})
 _WAS: Final = (("that", "was", "the"), ("it", "was", "the"), ("that", "was", "my"))
 
 
@@ -40,6 +41,8 @@ def was_not_done(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     if done is None or done.status != "done" or not {"no", "nope", "nah", "wait", "actually"} & {*texts[:at]}:
         return tokens
     end += texts[end] == BREAK
+    if text_at(texts, end) in _DONE:
+        return tokens  # "no I haven't, done the float": the same, of another
     instead: tuple[str, ...] = ()
     if tuple(texts[end : end + 3]) in _WAS:
         named = lexicon.match(tuple(texts), end + 3) if text_at(texts, end + 3) not in {"", BREAK} else None

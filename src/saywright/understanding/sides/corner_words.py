@@ -100,7 +100,7 @@ def _corner_at(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> tuple[int, 
         plain = plain and texts[end] not in {"brake", "hub"}
         end += 1
     corner = _corner(first, second, lexicon)
-    if corner is None or plain or not _is_alone(texts, end, lexicon):
+    if corner is None or plain or not _is_alone(texts, end, lexicon) or _is_anywhere(texts, end, lexicon):
         return None
     return end, corner
 
@@ -109,6 +109,12 @@ def _is_alone(texts: tuple[str, ...], end: int, lexicon: Lexicon) -> bool:
     """True where nothing is told of the place itself behind it."""
     behind = texts[end] if end < len(texts) else ""
     return behind in _BEGINS or bool(lexicon.names(texts, end).parts)
+
+
+def _is_anywhere(texts: tuple[str, ...], end: int, lexicon: Lexicon) -> bool:
+    """ "Rear end left caliper bolts": of several that no place tells apart, all would be meant."""
+    parts = [lexicon.sheet.get(part) for part in lexicon.names(texts, end).parts]
+    return any(part is not None and part.count > 1 and not part.positions for part in parts)
 
 
 def _corner(first: str, second: str, lexicon: Lexicon) -> str | None:

@@ -28,6 +28,10 @@ _HOW: Final = tuple(
 )  # fmt: skip
 _BARELY: Final = (("just", "about"), ("just", "and", "no", "more"))
 _DENIES: Final = {(verb, "not") for verb in ("will", "does", "did", "would")}
+_SMALL: Final = HESITATIONS | {BREAK, "and", "but", "then", "the", "a", "so", "now"}
+_GAPS: Final = frozenset(
+    ["gap", "gaps", "clearance", "play", "float", "feeler", "feelers", "blade", "blades", "shim", "gauge"]
+)
 _LENGTHS: Final = frozenset({"mm", "thou"})
 
 
@@ -35,11 +39,12 @@ _LENGTHS: Final = frozenset({"mm", "thou"})
 def blades_tried(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* without what is told of a blade of the feelers, and without the one that another outdid."""
     at = 0
+    tried = any(token.text in _GOES for token in tokens)  # "six point two just about" may be less than that
     while at < len(tokens):
         texts = tuple([token.text for token in tokens])
         start = _number(texts, at, lexicon)
         goes = texts[at] in _GOES
-        barely = next((len(said) for said in _BARELY if texts[at : at + len(said)] == said), 0)
+        barely = next((len(said) for said in _BARELY if tried and texts[at : at + len(said)] == said), 0)
         if start == at or not (goes or barely):
             at += 1
             continue
@@ -47,6 +52,8 @@ def blades_tried(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> t
         following = next((i for i in range(end, len(texts)) if texts[i] in CLASSES), len(texts))
         if goes and following == len(texts) and texts[end - 1] not in _WAYS and end == at + 1:
             return tokens  # "the point two goes": said of something else
+        if goes and not _SMALL.issuperset(texts[end:following] or ("?",)) and _is_of_a_part(texts, lexicon):
+            return tokens  # "outer pad six point two goes in": a part that goes on
         pause = Token(BREAK, tokens[at].word)
         outdone = goes and following < len(texts) and _goes_next(texts, end, following)
         kept = tokens[:start] if outdone else tokens[:at]
@@ -69,6 +76,13 @@ def _number(texts: Sequence[str], end: int, lexicon: Lexicon) -> int:
     return at if "point" in said or (unit and len(said) > 1) else end
 
 
+def _is_of_a_part(texts: tuple[str, ...], lexicon: Lexicon) -> bool:
+    """True where a part is named, and nothing of it that blades could be tried in."""
+    named = [lexicon.names(texts, at) for at in range(len(texts))]
+    gap = not _GAPS.isdisjoint(texts) or any(one.characteristics for one in named)
+    return not gap and any(one.parts or one.aliases for one in named)
+
+
 def _told(texts: Sequence[str], at: int) -> int:
     """Where what is told behind "goes" ends: "in easy"."""
     at += texts[at : at + 1] != () and texts[at] in _WAYS
@@ -78,9 +92,8 @@ def _told(texts: Sequence[str], at: int) -> int:
 
 def _goes_next(texts: Sequence[str], end: int, number: int) -> bool:
     """True where the number behind is another blade that was tried, and goes too."""
-    small = HESITATIONS | {BREAK, "and", "but", "then", "the", "a", "so", "now"}
     stop = number
     while stop < len(texts) and (texts[stop] in CLASSES or texts[stop] in OH):
         stop += 1
     denied = tuple(texts[stop : stop + 2]) in _DENIES or texts[stop : stop + 1] == ("no",)
-    return small.issuperset(texts[end:number]) and not denied
+    return _SMALL.issuperset(texts[end:number]) and not denied
