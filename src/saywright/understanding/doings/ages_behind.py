@@ -17,6 +17,7 @@ _BE: Final = frozenset({"is", "are"})
 _DET: Final = frozenset({"a", "the", "its", "their", "his"})
 _ENDS: Final = frozenset({"", BREAK, "and", "then", "both", "all", "front", "each", "so", "with", "this"})
 _LEADS: Final = frozenset({BREAK, "and", "then", "so", "right", "okay", "now", "the", "both", "all"})
+_TWO: Final = 2
 _SHORT: Final = 8  # tokens of a line that is no more than a name and its age
 
 
@@ -24,6 +25,9 @@ _SHORT: Final = 8  # tokens of a line that is no more than a name and its age
 def ages_behind(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "in new ones" behind the part; alone behind a part, it went in."""
     texts, building = tuple([token.text for token in tokens]), state.stage == "as_left"
+    row = _aged_row(texts, lexicon) if building or texts.count("old") + texts.count("new") > 1 else ()
+    if row:
+        return _aged_before([one for one in tokens if one.text != BREAK], row)
     for at in range(1, len(texts)):
         if texts[at] not in _AGES:
             continue
@@ -45,6 +49,34 @@ def ages_behind(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -
             word = tokens[begin - 1].word
             return (*tokens[:begin], Token("in", word), Token(BREAK, word), *ones)
     return tokens
+
+
+def _aged_row(texts: Sequence[str], lexicon: Lexicon) -> tuple[int, ...]:
+    """Where each age stands in "cylinder on new hose on old": behind each one, to the last."""
+    if any(texts[at] in _AGES and texts[at + 1] != BREAK for at in range(len(texts) - 1)) and BREAK in texts:
+        return ()
+    texts = [text for text in texts if text != BREAK]
+    ages = tuple([at for at, text in enumerate(texts) if text in _AGES])
+    if not ages or ages[-1] != len(texts) - 1 or (len(ages) == 1 and texts[-1] == "new"):
+        return ()
+    begin = 0
+    for at in ages:
+        if at < _TWO or texts[at - 1] not in _WAYS or not _is_all(texts[begin : at - 1], lexicon):
+            return ()
+        begin = at + 1
+    return ages
+
+
+def _aged_before(tokens: Sequence[Token], ages: Sequence[int]) -> tuple[Token, ...]:
+    """ "New cylinder on, old hose on"."""
+    out: list[Token] = []
+    begin = 0
+    for at in ages:
+        name = next(i for i in range(begin, at) if tokens[i].text not in _LEADS)
+        pause = [Token(BREAK, tokens[begin].word)] if begin else []
+        out += [*pause, *tokens[begin:name], tokens[at], *tokens[name:at]]
+        begin = at + 1
+    return tuple(out)
 
 
 def _ones(tokens: Sequence[Token], at: int) -> tuple[Token, Token]:

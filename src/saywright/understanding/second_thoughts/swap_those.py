@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
+from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, text_at
 
@@ -30,10 +31,15 @@ def swap_those(tokens: Tokens, state: Discourse, _: Lexicon) -> Tokens:
     end = at + 2
     while text_at(texts, end) in _TAIL:
         end += 1
+    if end < len(tokens) and any(text in CLASSES for text in texts[end:]):
+        return (
+            replace(tokens[at], text="no"),
+            *tokens[end:],
+        )  # "swap those, leading's two seven": each is told anew
     return (*tokens[:at], *(replace(tokens[at], text=word) for word in _TURNED), *tokens[end:])
 
 
 def _values_before(state: Discourse) -> bool:
     """True where two values were read in the last line that told anything."""
-    last = next((one for one in state.recent if one), ())
+    last = next((one for one in reversed(state.recent) if one), ())
     return sum(said.kind == "reading" for said in last) > 1

@@ -73,4 +73,6 @@ def other_one_apart(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -
     placed = at > _HEAD and texts[at - 1] in lexicon.positions and _is_placed(texts, at - 1)
     if not placed or texts[at + 1 : at + 2] != ["one"]:
         return tokens
-    return (*tokens[:at], Token(BREAK, tokens[at].word), *tokens[at:])
+    across = _across(texts[at - 1], lexicon.sheet)
+    other = tokens[at] if across is None else Token(across, tokens[at].word)
+    return (*tokens[:at], Token(BREAK, tokens[at].word), other, *tokens[at + 1 :])
