@@ -57,7 +57,6 @@ from saywright.understanding.doings.moves_in_short import moves_in_full
 from saywright.understanding.doings.need_not import need_not
 from saywright.understanding.doings.never_one_alone import never_one_alone
 from saywright.understanding.doings.new_ones_go import new_ones_go
-from saywright.understanding.doings.off_as_well import both_off, off_as_well
 from saywright.understanding.doings.out_of_its_place import out_of_its_place
 from saywright.understanding.doings.plain_clauses import plain_clauses
 from saywright.understanding.doings.plain_doings import plain_doings
@@ -87,7 +86,6 @@ from saywright.understanding.naming.your_parts import your_parts
 from saywright.understanding.quantities.short_of import short_of
 from saywright.understanding.second_thoughts.after_all import after_all
 from saywright.understanding.second_thoughts.both_are import both_are
-from saywright.understanding.second_thoughts.correct_myself import correct_myself
 from saywright.understanding.second_thoughts.excused_numbers import excused_numbers
 from saywright.understanding.second_thoughts.named_anew import named_anew
 from saywright.understanding.second_thoughts.not_to_be import not_to_be
@@ -113,7 +111,6 @@ from saywright.understanding.sides.places_done import places_done
 from saywright.understanding.sides.plural_places import places_in_plural
 from saywright.understanding.sides.ranks_by_side import ranks_by_side
 from saywright.understanding.sides.row_order import by_rank
-from saywright.understanding.sides.same_as_there import do_the_same, with_the_same
 from saywright.understanding.sides.same_order import in_same_order, on_both_of_them
 from saywright.understanding.sides.same_there import listed_for, other_with_its, out_of_one, same_there
 from saywright.understanding.sides.station_heads import with_nouns
@@ -161,8 +158,6 @@ _STEPS: Final = Steps(
     at_the_other_end,
     gauge_goes,
     the_right_size,
-    do_the_same,
-    with_the_same,
     same_there,
     out_of_one,
     other_with_its,
@@ -186,7 +181,6 @@ _STEPS: Final = Steps(
     both_are,
     state_meant,
     named_anew,
-    correct_myself,
     what_i_said,
     scrubbed_last,
     other_meant,
@@ -240,8 +234,6 @@ _STEPS: Final = Steps(
     moved_now,
     moved_plainly,
     counted_on,
-    off_as_well,
-    both_off,
     comes_away,
     new_ones_go,
     gone_on,

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.bench_words import FASTENERS
+from saywright.understanding.doings.off_as_well import TOO, off_as_well
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.sides.numbered_positions import behind_place
 from saywright.understanding.steps import called_by
@@ -36,10 +37,13 @@ _NEAR: Final = 2  # utterances since it was named
 _CALL: Final = 3  # words of "down she comes"
 
 
-@called_by(_SIGNS)
+@called_by(_SIGNS | TOO)
 def comes_away(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with "out comes", "off" and "in" for such words, by how far the job is."""
     texts = tuple([token.text for token in tokens])
+    if not TOO.isdisjoint(texts):
+        tokens = off_as_well(tokens, state, lexicon)
+        texts = tuple([token.text for token in tokens])
     if "home" in texts or "back" in texts:
         tokens = _gone_home(tokens, texts, state, lexicon)
     if "for" in texts and not _PUT.isdisjoint(texts):

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final
 from saywright.understanding.doings.roundabout import names_part
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.statements import ConditionNote, Reading
-from saywright.understanding.steps import Tokens, called_by
+from saywright.understanding.steps import Tokens
 from saywright.understanding.tokens import BREAK, Token, text_at
 from saywright.understanding.wordforms import plural
 
@@ -26,8 +26,15 @@ _BEFORE: Final = frozenset({"and", "the", "so", "then", BREAK})
 _LEADS: Final = frozenset({BREAK, "so", "and", "right"})
 
 
-@called_by({"well", "too", "also"}, beside=_WAYS)
-def off_as_well(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
+TOO: Final = frozenset({"well", "too", "also", "both"})
+
+
+def off_as_well(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+    """*tokens* with "it is off" for "off as well", "both springs off" for "both off"."""
+    return _off_as_well(_both_off(tokens, state, lexicon), lexicon)
+
+
+def _off_as_well(tokens: Tokens, lexicon: Lexicon) -> Tokens:
     """*tokens* with "it is off" for "off as well" right behind how it is, or what was read of it."""
     texts = tuple([token.text for token in tokens])
     tail = next((len(one) for one in _TAILS if texts[-len(one) :] == one), 0)
@@ -45,8 +52,7 @@ def off_as_well(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     return (*tokens[:end], *(Token(text, word) for text in (BREAK, "it", "is")), tokens[at])
 
 
-@called_by({"both"}, beside=_WAYS)
-def both_off(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
+def _both_off(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with "both springs off" for "lower's sixty two, both off", behind the upper one."""
     texts = tuple([token.text for token in tokens])
     at = len(texts) - 2 - (text_at(texts, len(texts) - 2) in _BE)

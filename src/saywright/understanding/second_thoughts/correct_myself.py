@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.quantities.measures import find_measures
 from saywright.understanding.second_thoughts.one_named import OneNamed, one_named
-from saywright.understanding.steps import Tokens, called_by
+from saywright.understanding.steps import Tokens
 from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
@@ -40,7 +40,9 @@ _SO: Final = frozenset({"what", "right", "correct"})  # "… and that is what it
 _THE: Final = frozenset({"the", "that", "this", "my"})
 
 
-@called_by({"correct", "myself", "wrong", "misread", "mistake", "mistaken"})
+CALLS: Final = frozenset({"correct", "myself", "wrong", "misread", "mistake", "mistaken"})
+
+
 def correct_myself(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* as "no, the rear screw is two and a quarter", where that is what they put right."""
     if not state.recent:

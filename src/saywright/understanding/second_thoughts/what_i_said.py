@@ -14,6 +14,7 @@ from saywright.understanding.bench_words import IS
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.quantities.measures import find_measures
+from saywright.understanding.second_thoughts.correct_myself import CALLS, correct_myself
 from saywright.understanding.second_thoughts.one_named import About, OneNamed, last_told, one_named
 from saywright.understanding.second_thoughts.words import IT, PAUSES, read_turn
 from saywright.understanding.statements import Reading
@@ -55,14 +56,17 @@ _LEADS_VALUE: Final = (
     ("it", "is", "actually"), ("that", "should", "be"), ("to",),
 )  # fmt: skip
 _CALLS: Final = _DROPS | _CHANGES | _SAID | {"wrong", "back", "instead"}
-_LONGEST: Final = 24
+_LONGEST: Final = 26
 
 
-@called_by(_CALLS)
+@called_by(_CALLS | CALLS)
 def what_i_said(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* in plain words where they take back, or put right, what was said of a part by its name."""
     if not 2 < len(tokens) <= _LONGEST or not state.recent:
         return tokens
+    tokens = (
+        tokens if CALLS.isdisjoint([one.text for one in tokens]) else correct_myself(tokens, state, lexicon)
+    )
     said = tuple([one for one in tokens if one.text != BREAK])
     texts = tuple([one.text for one in said])
     at, turned = read_turn(texts, 0, len(texts))

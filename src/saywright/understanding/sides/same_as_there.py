@@ -10,11 +10,10 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CLASSES
-from saywright.understanding.steps import Tokens, called_by
+from saywright.understanding.steps import Tokens
 from saywright.understanding.tokens import BREAK, text_at
 
 if TYPE_CHECKING:
-    from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 _DO: Final = frozenset({"do", "doing", "repeat"})
@@ -30,10 +29,16 @@ _RENEWS: Final = frozenset(
 _LINKS: Final = frozenset({"and", "but", "so", "then", "because", BREAK})
 
 
-@called_by({"same"}, beside=_DO)
-def do_the_same(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
+def same_as_there(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+    """*tokens* without "and do the same again", or "with the same as at the front"."""
+    return _do_the_same(_with_the_same(tokens), lexicon)
+
+
+def _do_the_same(tokens: Tokens, lexicon: Lexicon) -> Tokens:
     """*tokens* without "and do exactly the same again" behind the place that is turned to."""
     texts = [token.text for token in tokens]
+    if "same" not in texts:
+        return tokens
     at = len(texts) - 1 - texts[::-1].index("same")
     begin = at - (texts[at - 1] == "the") if at else 0
     begin -= begin > 0 and texts[begin - 1] in _FIRMLY
@@ -51,8 +56,7 @@ def do_the_same(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     return tokens[:end] if not lexicon.positions.isdisjoint(texts[:end]) else tokens
 
 
-@called_by({"same"}, beside=_RENEWS)
-def with_the_same(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
+def _with_the_same(tokens: Tokens) -> Tokens:
     """*tokens* without "with the same as at the front" behind what is to be replaced."""
     texts = [token.text for token in tokens]
     at = next((i for i, text in enumerate(texts) if text in _RENEWS), len(texts))

@@ -10,6 +10,7 @@ from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.sides.place_meant import side_in_hand
+from saywright.understanding.sides.same_as_there import same_as_there
 from saywright.understanding.sides.turning import other_side
 from saywright.understanding.statements import ActionNote, Movement
 from saywright.understanding.steps import called_by
@@ -59,6 +60,7 @@ _FROM: Final = (("out", "of"), ("off",), ("from",), ("off", "of"), ("out", "from
 @called_by({"same"})
 def same_there(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the other place and the names of what came off here for "the same" and for "they"."""
+    tokens = same_as_there(tokens, lexicon)
     texts = tuple([token.text for token in tokens])
     at = next((i for i in range(len(texts) - 1) if texts[i] in _DO and "same" in texts[i + 1 : i + 3]), -1)
     told = at >= 0 and _AS_IF.isdisjoint(texts[:at])
