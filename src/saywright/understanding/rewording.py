@@ -5,32 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Final
 
-from saywright.understanding.aside.exclaimed import exclaimed_apart, oh_apart
-from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.aside.had_down_as import had_down_as
-from saywright.understanding.aside.limit_heads import limit_heads
-from saywright.understanding.aside.similes import similes_apart
-from saywright.understanding.aside.talk_apart import talk_apart
 from saywright.understanding.conditions.adverbs import beside_states
-from saywright.understanding.conditions.answered import found_in_one_breath, found_so
-from saywright.understanding.conditions.by_somebody import (
-    done_by_somebody,
-    should_be_there,
-    wrong_one_fitted,
-)
+from saywright.understanding.conditions.answered import found_in_one_breath
+from saywright.understanding.conditions.by_somebody import done_by_somebody, should_be_there, wrong_one_fitted
 from saywright.understanding.conditions.how_worn import how_worn
 from saywright.understanding.conditions.in_the_way import not_in_the_way
-from saywright.understanding.conditions.it_stopped import it_stopped
 from saywright.understanding.conditions.looked_for import not_yet_found
-from saywright.understanding.conditions.many_words import in_many_words
-from saywright.understanding.conditions.missing_its import missing_its
-from saywright.understanding.conditions.of_neither import of_neither
 from saywright.understanding.conditions.plain_states import plain_states
 from saywright.understanding.conditions.plainly import states_plainly
-from saywright.understanding.conditions.seeming import as_it_seems
-from saywright.understanding.conditions.so_is_the_other import nor_is_another, so_is_the_other
 from saywright.understanding.conditions.told_shortly import told_shortly
-from saywright.understanding.counting.so_many_to_each import so_many_to_each
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.ages_behind import ages_behind
 from saywright.understanding.doings.ages_of_all import ages_of_all
@@ -65,7 +49,6 @@ from saywright.understanding.doings.plain_verdicts import plain_verdicts
 from saywright.understanding.doings.plans_dropped import plans_dropped
 from saywright.understanding.doings.row_tails import row_tails
 from saywright.understanding.doings.rows_of_all import rows_of_all
-from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.doings.told_by_result import (
     knocked_straight,
     never_bothered,
@@ -82,113 +65,40 @@ from saywright.understanding.naming.nouns_put_back import nouns_put_back
 from saywright.understanding.naming.place_synonyms import as_on_sheet
 from saywright.understanding.naming.rear_ends import gone_out
 from saywright.understanding.naming.spellings import as_spelled
-from saywright.understanding.naming.your_parts import your_parts
 from saywright.understanding.quantities.short_of import short_of
-from saywright.understanding.second_thoughts.after_all import after_all
-from saywright.understanding.second_thoughts.both_are import both_are
-from saywright.understanding.second_thoughts.excused_numbers import excused_numbers
-from saywright.understanding.second_thoughts.named_anew import named_anew
-from saywright.understanding.second_thoughts.not_to_be import not_to_be
-from saywright.understanding.second_thoughts.other_meant import other_meant
+from saywright.understanding.rewording_first import FIRST
 from saywright.understanding.second_thoughts.own_answers import as_answered, states_answered
-from saywright.understanding.second_thoughts.scrubbed_last import scrubbed_last
 from saywright.understanding.second_thoughts.side_meant import side_meant
-from saywright.understanding.second_thoughts.state_meant import state_meant
-from saywright.understanding.second_thoughts.swap_those import swap_those
 from saywright.understanding.second_thoughts.was_not_done import was_not_done
-from saywright.understanding.second_thoughts.what_i_said import what_i_said
 from saywright.understanding.sides.and_then import and_the_other
-from saywright.understanding.sides.as_it_was_there import as_it_was_there
-from saywright.understanding.sides.corner_words import as_corners, on_this_side
 from saywright.understanding.sides.ends_before_sides import ends_before_sides
 from saywright.understanding.sides.first_and_second import first_and_second
-from saywright.understanding.sides.gone_there import gone_there
-from saywright.understanding.sides.kinds_first import begun_with, side_of_kind
+from saywright.understanding.sides.kinds_first import side_of_kind
 from saywright.understanding.sides.next_numbers import with_next_number
-from saywright.understanding.sides.on_the_other import on_the_other, other_one_apart
-from saywright.understanding.sides.other_face import on_the_part
-from saywright.understanding.sides.places_done import places_done
+from saywright.understanding.sides.on_the_other import on_the_other
 from saywright.understanding.sides.plural_places import places_in_plural
 from saywright.understanding.sides.ranks_by_side import ranks_by_side
 from saywright.understanding.sides.row_order import by_rank
 from saywright.understanding.sides.same_order import in_same_order, on_both_of_them
-from saywright.understanding.sides.same_there import listed_for, other_with_its, out_of_one, same_there
 from saywright.understanding.sides.station_heads import with_nouns
 from saywright.understanding.sides.station_ones import ones_named
 from saywright.understanding.sides.station_rolls import with_numbers
-from saywright.understanding.sides.the_others import both_of_them, hand_left_out, of_the_others
-from saywright.understanding.sides.turn_idioms import in_plain_turns
-from saywright.understanding.sides.wheel_there import at_the_other_end, wheel_there
 from saywright.understanding.sounds.twins import TWINS, twins_heard
 from saywright.understanding.steps import Steps
 from saywright.understanding.subjects.called_he import parts_called_he
 from saywright.understanding.subjects.defining_clauses import defining_clauses
-from saywright.understanding.subjects.held_by_so_many import held_by_so_many
 from saywright.understanding.subjects.known_by_fault import known_by_fault
-from saywright.understanding.subjects.of_so_many import of_so_many
 from saywright.understanding.subjects.ones_that_were import ones_that_were
 from saywright.understanding.tokens import Token, tokenise
-from saywright.understanding.values.blades_tried import blades_tried
 from saywright.understanding.values.both_behind import turned_out, with_both_behind
-from saywright.understanding.values.gauge_goes import gauge_goes
 from saywright.understanding.values.read_in_full import read_in_full
 from saywright.understanding.values.same_but import same_but
-from saywright.understanding.values.the_right_size import the_right_size
 from saywright.understanding.values.told_otherwise import put_in_rank, told_otherwise
 from saywright.understanding.values.under_another import under_another
 from saywright.understanding.values.while_read import seen_while_read
 
 _STEPS: Final = Steps(
-    your_parts,
-    of_so_many,
-    excused_numbers,
-    blades_tried,
-    held_by_so_many,
-    so_many_to_each,
-    sizes_aside,
-    oh_apart,
-    talk_apart,
-    exclaimed_apart,
-    similes_apart,
-    as_it_was_there,
-    limit_heads,
-    swap_those,
-    other_one_apart,
-    wheel_there,
-    at_the_other_end,
-    gauge_goes,
-    the_right_size,
-    same_there,
-    out_of_one,
-    other_with_its,
-    listed_for,
-    on_the_part,
-    hand_left_out,
-    both_of_them,
-    of_the_others,
-    places_done,
-    in_plain_turns,
-    gone_there,
-    as_corners,
-    on_this_side,
-    begun_with,
-    it_stopped,
-    in_many_words,
-    as_it_seems,
-    of_neither,
-    found_so,
-    not_to_be,
-    both_are,
-    state_meant,
-    named_anew,
-    what_i_said,
-    scrubbed_last,
-    other_meant,
-    after_all,
-    so_is_the_other,
-    nor_is_another,
-    missing_its,
-    same_doing,
+    *FIRST,
     knocked_straight,
     went_in_the_bin,
     never_bothered,
