@@ -18,9 +18,13 @@ if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
-_CORRECTS: Final = (("correct", "myself"), ("put", "myself", "right"), ("put", "that", "right"))
+_CORRECTS: Final[tuple[tuple[str, ...], ...]] = (
+    ("correct", "myself"),
+    ("put", "myself", "right"),
+    ("put", "that", "right"),
+)
 _OF: Final = frozenset({"about", "on", "for", "over", "with"})
-_WRONG: Final = (
+_WRONG: Final[tuple[tuple[str, ...], ...]] = (
     ("was", "wrong", "about"), ("made", "a", "mistake", "with"), ("made", "a", "mistake", "on"),
     ("was", "wrong", "on"), ("was", "mistaken", "about"), ("misread",), ("read", "wrong"), ("got", "wrong"),
 )  # fmt: skip
