@@ -64,7 +64,10 @@ def excused_numbers(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -
             return tokens[:at]  # "a forty, no, forty five, can't read my own jets"
         yet = _yet_at(texts, at)
         if yet and _ends_number(texts, at, lexicon) and _begins_number(texts, at + yet):
-            return _wound_on(tokens, texts, at, yet)
+            placed = any(
+                text in lexicon.positions for text in texts[at + yet :]
+            )  # "nothing yet, fifteen right"
+            return tokens if placed else _wound_on(tokens, texts, at, yet)
         if texts[at] in NO and _ends_number(texts, at, lexicon):
             end = _excuse(texts, at + 1, lexicon)
             if end and _begins_number(texts, end) and not _is_of_another(texts, at, end, lexicon):

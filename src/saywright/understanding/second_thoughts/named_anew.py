@@ -11,7 +11,7 @@ from typing import Final
 from saywright.understanding.bench_words import IS
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.second_thoughts.one_named import one_named
+from saywright.understanding.second_thoughts.one_named import OneNamed, one_named
 from saywright.understanding.second_thoughts.words import IT, PAUSES, read_turn
 from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
@@ -62,7 +62,19 @@ def named_anew(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tup
     rest = [text for text in texts[second.end :] if text != BREAK]
     name = lexicon.match(texts, second.end - 1)
     plural = name is not None and name[1].many
-    return tokens[second.begin :] if rest and rest[0] in _VERBS and not plural else tokens
+    if not rest or rest[0] not in _VERBS or plural:
+        return tokens
+    return (*_place_of(tokens, first, second, lexicon), *tokens[second.begin :])
+
+
+def _place_of(
+    tokens: tuple[Token, ...], first: OneNamed, second: OneNamed, lexicon: Lexicon
+) -> tuple[Token, ...]:
+    """ "Left needle, no, float went in": the place told of the first is that of the second too."""
+    spec = lexicon.sheet.get(second.parts[0]) if len(second.parts) == 1 else None
+    if second.places or spec is None or " ".join(first.places) not in spec.positions:
+        return ()
+    return tokens[first.begin : first.begin + len(first.places)]
 
 
 def _pointed_out(tokens: tuple[Token, ...], texts: tuple[str, ...], lexicon: Lexicon) -> tuple[Token, ...]:

@@ -17,7 +17,7 @@ _WAYS = frozenset({("other", "way", turned) for turned in ("round", "around", "a
 _TWO = 2
 _NEAR = 3  # utterances in which those stand that are put right together
 _HAVE_SWAPPED = re.compile(
-    r"\b(?:have|had) swapped (?:them|those|these)(?: two| both)?(?: over| round| about)?$"
+    r"\b(?:i|we) (?:have|had) swapped (?:them|those|these)(?: two| both)?(?: over| round| about)?$"
 )
 _DOUBTS = frozenset({"hang", "hold", "no", "sorry", "wait", "actually", "oh"})
 _SWAP_WORDS = frozenset({"way", "versa", "swapped", "back"})
@@ -138,7 +138,8 @@ def _says_only_so(texts: tuple[str, ...]) -> bool:
     at -= texts[at - 1 : at] == ("wrong",)  # "no, wrong way round"
     rest = [text for text in texts[at:] if text not in _AROUND]
     doubted = at > 0 and (turned or texts[0] in {"hang", "hold", "wait", "actually"})
-    return doubted and tuple(rest) in _ONLY_SO
+    ought = "should" in texts and "have" not in texts and not turned  # of the parts: "they should be …"
+    return doubted and not ought and tuple(rest) in _ONLY_SO
 
 
 def _last_two(work: Working, *, apart: bool) -> list[Reading | ConditionNote]:
