@@ -51,6 +51,8 @@ _NEVER: Final = frozenset(
     ["trust", "buy", "believe", "assume", "accept", "use", "fit", "refit", "take", "bet", "ignore",
      "reuse"]
 )  # fmt: skip
+_FITS: Final = frozenset({"use", "fit", "refit", "take", "reuse"})
+_THIS: Final = frozenset({"that", "this", "those", "these", "it", "them"})
 _ALWAYS: Final = frozenset({"check", "look", "suspect", "inspect", "beware", "mistrust"})
 _HIDES: Final = frozenset(
     ["hides", "masks", "means", "causes", "breeds", "spells", "invites", "hide", "mask", "mean", "cause",
@@ -86,7 +88,7 @@ def story(fact: Fact, texts: Sequence[str]) -> str:
         return "another job or time"
     if _of_next_door(before) or (clause == start - 1 and _of_next_door(texts[start:end])):
         return "another job or time"  # "the yellow one next door had …"
-    if _rule(before, texts[start], fact) or _hides(before):
+    if _rule(before, texts[start:end], fact) or _hides(before):
         return "what one does"
     return "what if" if _wished(before) else ""
 
@@ -133,10 +135,13 @@ def _who_could(before: Sequence[str]) -> bool:
     return said and _ANYBODY.isdisjoint(before)  # "anyone who can see can tell it's bent"
 
 
-def _rule(before: Sequence[str], state: str, fact: Fact) -> bool:
+def _rule(before: Sequence[str], rest: Sequence[str], fact: Fact) -> bool:
     """ "Never trust a hook with fresh paint on it", "always look for wear": what one does, or never."""
     opens = next((i for i, text in enumerate(before) if text not in _IDLE - {"always"}), len(before))
-    first, verb = text_at(before, opens), text_at((*before, state), opens + 1)
+    first, verb = text_at(before, opens), text_at((*before, *rest), opens + 1)
+    this = text_at((*before, *rest), opens + 2) in _THIS and verb in _FITS
+    if this:
+        return False  # "never use that float again"
     if first == "never" and (verb != "fit" or fact.kind == "finding"):
         return verb in _NEVER
     return fact.kind == "finding" and (first == "beware" or (first == "always" and verb in _ALWAYS))

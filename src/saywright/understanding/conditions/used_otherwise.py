@@ -14,7 +14,9 @@ from saywright.understanding.tokens import BREAK
 
 _SNAPS: Final = frozenset({"snap", "snaps", "snapped"})
 _SHUT: Final = frozenset({"shut", "closed", "over", "back", "home", "into", "onto", "together", "round"})
-_PLUGGED: Final = frozenset({"", BREAK, "up", "solid", "with", "by", "and"})
+_PLUGGED: Final = frozenset(
+    {"", BREAK, "up", "solid", "with", "by", "and", "completely", "altogether", "totally", "fully"}
+)
 _STUCK: Final = frozenset({"stuck", "jammed"})
 _THING: Final = frozenset(
     ["a", "an", "another", "some", "the", "it", "them", "that", "this", "these", "my", "his", "new", "old"]

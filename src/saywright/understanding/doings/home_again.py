@@ -209,7 +209,12 @@ def _one_to_each(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexico
 def _out_with_the_one(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -> Tokens:
     """ "Out with the one screw": with one screw."""
     for at in range(len(texts) - 4):
-        if texts[at] in _AWAY and texts[at + 1 : at + 3] == ["with", "the"] and texts[at + 3] in NUMBERS:
+        if (
+            texts[at] in _AWAY
+            and text_at(texts, at - 1) in _OPENS
+            and texts[at + 1 : at + 3] == ["with", "the"]
+            and texts[at + 3] in NUMBERS
+        ):
             named = lexicon.names(tuple(texts), at + 4)
             if named.parts or named.aliases:
                 return (*tokens[: at + 2], *tokens[at + 3 :])

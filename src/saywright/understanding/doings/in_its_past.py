@@ -21,6 +21,7 @@ _SOMEBODY: Final = SOMEBODY | {"whoever"}
 _HAS: Final = frozenset(
     {"ever", "has", "have", "had", "is", "just", "never", "been", "clearly", "already", "only"}
 )
+_LATELY: Final = frozenset({"hour", "few", "minute", "half", "ten", "five"})  # "in the past hour"
 _REACH: Final = 4  # tokens before what was done
 
 
@@ -36,7 +37,8 @@ def is_in_its_past(fact: Fact, texts: tuple[str, ...]) -> bool:
     closed = behind[:1] in {("before",), ("previously",)} and (texts[end + 1 : end + 2] or ("",))[0] in _ENDS
     times = behind[:1] in _TIMES and (behind[1:2] or (BREAK,))[0] in {"already", BREAK}
     by_them = behind[:1] == ("by",) and not SOMEBODY.isdisjoint(behind)
-    return closed or times or by_them or behind in _THEN
+    then = behind in _THEN and (texts[end + 3 : end + 4] or ("",))[0] not in _LATELY
+    return closed or times or by_them or then
 
 
 def _never(texts: tuple[str, ...], fact: Fact) -> bool:

@@ -19,6 +19,10 @@ _WIPES: Final = frozenset(
      "brushing", "brushed", "coated", "coating", "packing", "packed"]
 )  # fmt: skip
 _ONTO: Final = frozenset({"on", "onto", "over", "round", "around", "into", "along", "in"})
+_ASTRAY: Final = frozenset(
+    {"pad", "pads", "disc", "discs", "rotor", "lining", "linings", "mistake", "accident"}
+)
+_BACKS: Final = frozenset({"back", "backs", "backing", "ears", "edges", "behind"})
 _HANDS: Final = frozenset({"my", "your", "me", "floor", "bench", "rag", "overalls"})
 _SIGNS: Final = frozenset({"grease", "oil", "lube", "off", "tang", "tongue", "tab"})
 _VERB_BEFORE: Final = frozenset(
@@ -101,6 +105,8 @@ def _float_or_it(lexicon: Lexicon) -> tuple[str, ...]:
 
 def _wiped_on(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "Wiping grease round the seal", "smeared the boot with red grease": greased; not "wiped off"."""
+    if not _ASTRAY.isdisjoint(texts) and _BACKS.isdisjoint(texts):
+        return tokens  # "dabbed oil on the pads by mistake": none of it belongs there
     for at, text in enumerate(texts):
         if text not in _OILS or lexicon.table.get((text,), NOTHING).parts:
             continue
