@@ -9,6 +9,12 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
+from saywright.understanding.doings.brought_to_it import RULES as BROUGHT
+from saywright.understanding.doings.brought_to_it import brought_to_it
+from saywright.understanding.doings.handled_so import RULES as HANDLED
+from saywright.understanding.doings.handled_so import handled_so
+from saywright.understanding.doings.only_worked import RULES as WORKED
+from saywright.understanding.doings.only_worked import only_worked
 from saywright.understanding.steps import Calls, Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
@@ -45,7 +51,7 @@ _PAIR_HEADS: Final = frozenset(one[0] for one in _PAIRS)
 _MOVES: Final = frozenset(
     ["pull", "pulled", "pulling", "push", "pushed", "pushing", "work", "worked", "working", "rock",
      "rocked", "rocking", "slid", "sliding", "move", "moved", "moving", "wiggle", "wiggled", "wiggling",
-     "drew", "wobbled", "slide", "shook", "lifted", "tried"]
+     "bend", "bent", "flex", "flexed", "drew", "wobbled", "slide", "shook", "lifted", "tried"]
 )  # fmt: skip
 _HANDLED: Final = 7  # tokens from the verb to "back and forth"
 _PULLS: Final = frozenset({"pull", "pulled", "pulling", "pulls"})
@@ -182,7 +188,9 @@ _RULES: Final[Calls[Callable[[Tokens, list[str], Lexicon], Tokens]]] = Calls(
 )
 
 
-@called_by(_RULES.words)
-def tried_by_hand(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
+@called_by(_RULES.words | BROUGHT.words | WORKED.words | HANDLED.words)
+def tried_by_hand(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* without the moves by which a part is only tried."""
+    tokens = only_worked(brought_to_it(tokens, lexicon), state, lexicon)
+    tokens = handled_so(tokens, state, lexicon)
     return _RULES.put(tokens, lambda plainer, said: plainer(said, [token.text for token in said], lexicon))
