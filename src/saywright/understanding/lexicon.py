@@ -26,7 +26,6 @@ from saywright.understanding.naming.sheet_names import (
 )
 from saywright.understanding.naming.spellings import add_spellings, spelled_on_sheet
 from saywright.understanding.numbers.words import HOMOPHONES
-from saywright.understanding.quantities.repairs import PLACE_LIKE_SIGN
 from saywright.understanding.sides.numbered_positions import (
     Called,
     add_stations,
@@ -91,7 +90,7 @@ class Lexicon:
     tried_as: dict[str, tuple[tuple[float, str], ...]]  # word → what it sounds like, the likest first
     plain: set[str]  # words looked up that are never mended
     like_digits: frozenset[str]  # first words of a characteristic's name that sound like a digit: "free"
-    before_point: frozenset[str]  # "boiling" of a boiling point, and a place called "negative": no numbers
+    before_point: frozenset[str]  # "boiling" of a boiling point, behind which "point" is no decimal point
     stations: int  # how many there are, by the parts numbered alike; 0 where there are none
     station_words: frozenset[str]  # what one of them is called: "stage" of "stage one"
     station_heads: Mapping[str, str]  # "delivery" → "valve", where a station's number behind it means that
@@ -249,9 +248,7 @@ def _words_of_numbered(component: Component) -> Iterable[str]:
 
 def _before_point(sheet: Sheet) -> frozenset[str]:
     names = (spoken_form(name) for _, c in sheet.characteristics() for name in c.names)
-    places = {word for c in sheet.component for place in c.positions for word in place.split()}
-    ends = {name[-2] for name in names if len(name) > 1 and name[-1] == "point"}
-    return frozenset(ends | (places & {PLACE_LIKE_SIGN}))
+    return frozenset(name[-2] for name in names if len(name) > 1 and name[-1] == "point")
 
 
 def _read_heads(sheet: Sheet) -> set[str]:

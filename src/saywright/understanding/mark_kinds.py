@@ -62,6 +62,7 @@ def mark_kind(around: Around, at: int, following: int, tags: frozenset[str]) -> 
     return "WORD" if _done_on_plate(around, at, following) else "MARK"
 
 
+_TURN_KINDS = frozenset({"BREAK", "WORD", "LINK", "MOD", "PRON", "AUX"})  # "round to the other side it's"
 # "it has done the same hours": how long it ran.
 _SERVED = frozenset({"hours", "miles", "mileage", "seasons", "years", "kilometres", "kilometers", "distance"})
 
@@ -120,9 +121,8 @@ def _exclaims(around: Around, at: int, following: int) -> bool:
 
 def _same_work(around: Around, following: int) -> bool:
     """ "same again, four screws and the cap off": the same work is begun, and it is told whole."""
-    if around.texts[following - 1] not in _ANEW or any(
-        tag.kind not in {"BREAK", "WORD"} for tag in around.out
-    ):
+    following += around.text(following) in _ANEW  # "it's the same again"
+    if around.texts[following - 1] not in _ANEW or any(tag.kind not in _TURN_KINDS for tag in around.out):
         return False
     told = following in around.measures or around.names_part(following)
     return told and not PARTICLES.isdisjoint(around.texts[following + 1 :])

@@ -20,6 +20,7 @@ from saywright.understanding.conditions.of_neither import of_neither
 from saywright.understanding.conditions.seeming import as_it_seems
 from saywright.understanding.conditions.so_is_the_other import nor_is_another, so_is_the_other
 from saywright.understanding.counting.so_many_to_each import so_many_to_each
+from saywright.understanding.doings.clauses_apart import clauses_apart
 from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.naming.your_parts import your_parts
 from saywright.understanding.second_thoughts.after_all import after_all
@@ -28,6 +29,7 @@ from saywright.understanding.second_thoughts.excused_numbers import excused_numb
 from saywright.understanding.second_thoughts.named_anew import named_anew
 from saywright.understanding.second_thoughts.not_to_be import not_to_be
 from saywright.understanding.second_thoughts.other_meant import other_meant
+from saywright.understanding.second_thoughts.read_wrongly import read_wrongly
 from saywright.understanding.second_thoughts.scrubbed_last import scrubbed_last
 from saywright.understanding.second_thoughts.state_meant import state_meant
 from saywright.understanding.second_thoughts.swap_those import swap_those
@@ -38,6 +40,7 @@ from saywright.understanding.sides.gone_there import gone_there
 from saywright.understanding.sides.kinds_first import begun_with
 from saywright.understanding.sides.on_the_other import other_one_apart
 from saywright.understanding.sides.other_face import on_the_part
+from saywright.understanding.sides.places_apart import places_apart
 from saywright.understanding.sides.places_done import places_done
 from saywright.understanding.sides.same_there import listed_for, other_with_its, out_of_one, same_there
 from saywright.understanding.sides.the_others import both_of_them, hand_left_out, of_the_others
@@ -53,6 +56,9 @@ from saywright.understanding.values.the_right_size import the_right_size
 FIRST: Final[tuple[Step, ...]] = (
     your_parts,
     of_so_many,
+    places_apart,
+    clauses_apart,
+    read_wrongly,
     excused_numbers,
     blades_tried,
     held_by_so_many,

@@ -17,6 +17,8 @@ _TENS: Final = frozenset(
 )  # fmt: skip
 _OF: Final = frozenset({"of", "off", "from", "for", "in", "on", "with"})
 _ARTICLES: Final = frozenset({"a", "an"})
+_OFF_THE: Final = {("off", "the"), ("from", "the"), ("off", "that"), ("from", "that"), ("off", "his")}
+_SO_LARGE: Final = ("er", "ers")  # "off the seven and a half tonner"
 _SAYS_NOTHING: Final = frozenset({"and", "or"})
 
 
@@ -50,6 +52,7 @@ def is_of_kind(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
         return False
     led = texts[start - 1] in _ARTICLES and texts[start - 2] in _OF
     led = led or (texts[start] in _ARTICLES and texts[start - 1] in _OF)
+    led = led or (texts[start - 2 : start] in _OFF_THE and texts[end].endswith(_SO_LARGE))
     if not led or texts[end] in CLASSES or texts[end] in _SAYS_NOTHING:
         return False
     return any(end in strays for strays in told.strays.values())

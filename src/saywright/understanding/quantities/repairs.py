@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
-from typing import Final
 
 from saywright.understanding.numbers.ranked import NumberReading, read_number
 from saywright.understanding.numbers.words import CLASSES, TO_TWELVE
@@ -20,7 +19,6 @@ _MOVED = frozenset({"out", "off", "too", "in", "on", "all"})
 _ROUND = frozenset({"TEEN", "TENS"})
 _AGAIN = 2  # times
 _THOUSANDTHS = 3  # digits that a machinist says behind whole inches
-PLACE_LIKE_SIGN: Final = "negative"  # of the two brushes of a motor
 
 
 def repaired(measures: Sequence[Measure], words: Sequence[str]) -> list[Measure]:
@@ -118,9 +116,5 @@ def _inches(first: Measure, then: Measure) -> Measure | None:
 
 
 def named_points(words: Sequence[str], before: frozenset[str]) -> set[int]:
-    """ "boiling point two hundred": each "point" that a name ends with, behind one of *before*.
-
-    And each "negative" that is one of *before* itself: a place of the sheet, and no sign.
-    """
-    points = {at for at, (noun, word) in enumerate(pairwise(words), 1) if word == "point" and noun in before}
-    return points | {at for at, word in enumerate(words) if word == PLACE_LIKE_SIGN and word in before}
+    """ "boiling point two hundred": each "point" that a name ends with, behind one of *before*."""
+    return {at for at, (noun, word) in enumerate(pairwise(words), 1) if word == "point" and noun in before}

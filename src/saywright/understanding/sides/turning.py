@@ -27,8 +27,9 @@ _NOUNS = frozenset({"end", "side"})
 _ENDS = frozenset({"only", "corners", "end", "ones"})
 _ACROSS = frozenset({"left", "right", "nearside", "offside", "near", "off", "driver", "passenger"})
 _HEAD = frozenset(
-    {BREAK, "right", "now", "okay", "so", "then", "and", "next", "on", "to", "onto", "the", "over"}
-)
+    [BREAK, "right", "now", "okay", "so", "then", "and", "next", "on", "to", "onto", "the", "over", "round",
+     "across"]
+)  # fmt: skip
 
 
 def side_of(sheet: Sheet, which: str | None) -> str | None:

@@ -55,6 +55,7 @@ class Spot:
     end: int  # behind its last token
     name: str  # as the sheet has it
     led: bool  # "at the …"
+    heads: bool = False  # "front journal fifteen …": what is read stands with it, before the number
 
 
 def spoken_places(sheet: Sheet, table: Mapping[Name, Meaning]) -> Places:
@@ -112,12 +113,21 @@ def take_places(
     if known.heads.isdisjoint(texts):
         return tokens, (), None
     every = [spot for spot in _spots(texts, known.names) if not _begins_name(texts, spot, parts)]
-    spots = tuple(spot for spot in every if _beside_number(texts, spot, parts))
+    spots = tuple(_headed(texts, spot, parts) for spot in every if _beside_number(texts, spot, parts))
     waiting = None
     if every and not spots and _only_named(texts, every[-1], words):
         waiting, spots = every[-1].name, (every[-1],)
     taken = {at for spot in spots for at in range(spot.start, spot.end)}
     return tuple(replace(t, text=TAKEN) if at in taken else t for at, t in enumerate(tokens)), spots, waiting
+
+
+def _headed(texts: Sequence[str], spot: Spot, parts: Mapping[Name, Meaning]) -> Spot:
+    """*spot*, and whether it heads a value: "front journal fifteen", "journal front fifteen"."""
+    behind = parts.get(tuple(texts[spot.end : spot.end + 1]), NOTHING).characteristics
+    before = parts.get(tuple(texts[max(0, spot.start - 1) : spot.start]), NOTHING).characteristics
+    number = spot.end + bool(behind)
+    heads = bool(behind or before) and _leads_to_number(texts[number : number + _REACH])
+    return replace(spot, heads=heads)
 
 
 def _begins_name(texts: Sequence[str], spot: Spot, parts: Mapping[Name, Meaning]) -> bool:
@@ -197,13 +207,14 @@ def place_at(
 ) -> Spot | None:
     """The place of *value*, one of the *values* of an utterance, each a span of tokens.
 
-    Where a place is named before the first value, each stands before its value; else behind it. A
-    break tells too: "forty eight oh two, top forty eight oh three".
+    Where a place is named before the first value, or with what is read, each stands before its value; else
+    behind it. A break tells too: "forty eight oh two, top forty eight oh three".
     """
     ordered = sorted(values)
     if not spots or value not in ordered:
         return None
-    leading = spots[0].end <= ordered[0][0]
+    trails = spots[-1].start >= ordered[-1][1]
+    leading = spots[0].end <= ordered[0][0] or (spots[0].heads and not trails)
     index = ordered.index(value)
     before = ordered[index - 1][1] if index else 0
     after = ordered[index + 1][0] if index + 1 < len(ordered) else len(texts)

@@ -1,0 +1,61 @@
+""" "I can't save that you'll need a new one", "old disc off the new one on": where one clause ends. Pure."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.steps import Tokens, called_by
+from saywright.understanding.tokens import BREAK, Token, text_at
+
+if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
+    from saywright.understanding.lexicon import Lexicon
+
+_NEEDS: Final = frozenset({"need", "needs"})
+_WHO: Final = frozenset({"you", "we", "it", "they", "he", "i"})
+_OBJECTS: Final = frozenset({"that", "it", "this", "them", "those"})
+_WAYS: Final = frozenset({"up", "out", "off", "down"})
+_THINKS: Final = frozenset(
+    ["think", "say", "said", "reckon", "believe", "mean", "know", "see", "suppose", "imagine", "sure"]
+)
+_OFF: Final = frozenset({"off", "out"})
+_ON: Final = frozenset({"on", "in"})
+_NEAR: Final = 4  # tokens from "not" to what cannot be done
+
+
+@called_by(_NEEDS | {"new"})
+def clauses_apart(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
+    """*tokens* with a break where one clause ends and the next begins."""
+    return _old_off_new_on(_needed_instead(tokens), lexicon)
+
+
+def _needed_instead(tokens: Tokens) -> Tokens:
+    """*tokens* with a break between what cannot be done with a part and what it needs."""
+    texts = [token.text for token in tokens]
+    verb = next((i for i, text in enumerate(texts) if text in _NEEDS), 0)
+    who = verb - 1 - (text_at(texts, verb - 1) == "will")
+    if who < _NEAR - 1 or texts[who] not in _WHO:
+        return tokens
+    behind = texts[who - 1]
+    object_at = who - 1 - (behind in _WAYS)
+    if texts[object_at] not in _OBJECTS or object_at < 1:
+        return tokens
+    cannot = texts[max(0, object_at - _NEAR) : object_at - 1]
+    if ("can", "not") not in pairwise(cannot) or texts[object_at - 1] in _THINKS:
+        return tokens
+    return (*tokens[:who], Token(BREAK, tokens[who].word), *tokens[who:])
+
+
+def _old_off_new_on(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+    """ "Old disc off the new one on": what is off is the old one, and not off the new one."""
+    texts = [token.text for token in tokens]
+    at = next((i for i in range(3, len(texts)) if texts[i - 1 : i + 1] == ["the", "new"]), 0)
+    if not at or texts[at - 2] not in _OFF or "old" not in texts[max(0, at - 6) : at - 2]:
+        return tokens
+    name = lexicon.match(tuple(texts), at + 1) if text_at(texts, at + 1) not in {"", BREAK} else None
+    end = at + 2 if text_at(texts, at + 1) in {"one", "ones"} else at + 1 + (name[0] if name else 0)
+    end += text_at(texts, end) in {"is", "are"}
+    if end == at + 1 or text_at(texts, end) not in _ON:
+        return tokens
+    return (*tokens[: at - 1], Token(BREAK, tokens[at].word), *tokens[at - 1 :])
