@@ -59,6 +59,7 @@ _HIDES: Final = frozenset(
      "brings"]
 )  # fmt: skip
 _POINTS: Final = frozenset({"it", "that", "this", "which", "they", "what", "noise"})
+_SPEAKS: Final = frozenset({"i", "we", "you"})  # "I mean two"
 _WISHED: Final = frozenset({"see", "find", "get", "have", "meet", "own", "work"})
 _ONE: Final = frozenset({"a", "an", "one", "some", "just", "any"})
 _NICE: Final = frozenset({"nice", "lovely", "great", "grand", "good", "a"})
@@ -149,7 +150,7 @@ def _rule(before: Sequence[str], rest: Sequence[str], fact: Fact) -> bool:
 
 def _hides(before: Sequence[str]) -> bool:
     """ "Paint hides cracks", "grit means wear": true of all; not "that means it's worn"."""
-    if len(before) < len(("paint", "hides")) or before[-1] not in _HIDES or before[-2] in _POINTS:
+    if len(before) < len(("paint", "hides")) or before[-1] not in _HIDES or before[-2] in _POINTS | _SPEAKS:
         return False
     return before[-2].isalpha() and set(before[:-2]) <= _IDLE
 

@@ -145,13 +145,27 @@ def other_meant(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -
         place = other_place(told, lexicon)
         words = [] if place is None else [replace(said[meant.begin], text=w) for w in (*place.split(), "one")]
         return (*head, *words) if words else tokens
-    if not may_be_of(told, meant, lexicon):
+    if not may_be_of(told, meant, lexicon) or _is_lacking(tokens, meant, told, lexicon):
         return tokens
     whole = place_meant(told, meant, lexicon)
     if whole is not None:
         return (*head, *[replace(said[meant.begin], text=word) for word in (*whole.split(), "one")])
     one = () if meant.parts or texts[meant.end - 1] in _NOUNS else (replace(said[meant.end - 1], text="one"),)
     return (*head, *said[meant.begin : meant.end], *one)
+
+
+def _is_lacking(tokens: tuple[Token, ...], meant: OneNamed, told: Sequence[About], lexicon: Lexicon) -> bool:
+    """ "Pads out", "no springs": of which there are none; not "no pilot" behind the main jet, a jet too."""
+    texts = tuple([one.text for one in tokens])
+    at = next((i for i in range(len(texts) - 1) if texts[i] == "no"), -1)
+    if at < 0 or at + 1 == len(texts) or meant.places or not meant.parts:
+        return False
+    found = lexicon.match(texts, at + 1) if texts[at + 1] != BREAK else None
+    if found is None or not (found[1].parts or found[1].aliases):
+        return False
+    alike = [set(one.aliases) for one in lexicon.table.values() if one.aliases]
+    of = {s.component for s in told}
+    return not any(of & kin and kin & set(meant.parts) for kin in alike)
 
 
 def _meant(

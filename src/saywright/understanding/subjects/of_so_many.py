@@ -11,7 +11,7 @@ from typing import Final
 from saywright.understanding.bench_words import IS
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.numbers.words import TO_TWELVE
+from saywright.understanding.numbers.words import CLASSES, TO_TWELVE
 from saywright.understanding.second_thoughts.one_named import one_named
 from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
@@ -32,6 +32,7 @@ _VERBS: Final = IS | {
     "needs",
     "need",
 }
+_BEHIND: Final = frozenset({"badly", "through", "slightly", "completely", "out", "off", "in"})
 _THEM: Final = frozenset({"them", "these", "those"})
 
 
@@ -75,6 +76,21 @@ def _couple(tokens: tuple[Token, ...]) -> tuple[Token, ...]:
     return (*tokens[:begin], replace(tokens[at], text="two"), *tokens[at + 1 :])
 
 
+def _ends_state(texts: tuple[str, ...], begin: int, end: int, lexicon: Lexicon) -> bool:
+    """Whether a state or a number ends before token *end*; not in "thinner than the left", "not the left"."""
+    if (
+        text_at(texts, end - 1) in CLASSES
+        or text_at(texts, end - 1) in lexicon.units
+        or texts[end - 1] in _BEHIND
+    ):
+        return True
+    for at in range(begin, end):
+        found = lexicon.match(texts, at) if texts[at] != BREAK else None
+        if found is not None and at + found[0] == end:
+            return bool(found[1].conditions)
+    return False
+
+
 def _told_behind(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """ "One of them is worn, the left one", as "the left one is worn"."""
     texts = tuple([one.text for one in tokens])
@@ -92,6 +108,8 @@ def _told_behind(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ..
     for at in range(verb + 2, len(texts)):
         behind = one_named(texts, at, lexicon) if texts[at] == "the" or texts[at - 1] == BREAK else None
         if behind is None or behind.end != len(texts) or not behind.only_places or behind.other:
+            continue
+        if not _ends_state(texts, verb + 1, at - (texts[at - 1] == BREAK), lexicon):
             continue
         of = (*tokens[2:verb], replace(tokens[at], text=BREAK)) if named is not None and named.parts else ()
         state = tokens[verb : at - (texts[at - 1] == BREAK)]
