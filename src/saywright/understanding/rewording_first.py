@@ -21,6 +21,7 @@ from saywright.understanding.conditions.seeming import as_it_seems
 from saywright.understanding.conditions.so_is_the_other import nor_is_another, so_is_the_other
 from saywright.understanding.counting.so_many_to_each import so_many_to_each
 from saywright.understanding.doings.clauses_apart import clauses_apart
+from saywright.understanding.doings.put_on_it_too import before_anything, put_on_it_too
 from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.naming.your_parts import your_parts
 from saywright.understanding.second_thoughts.after_all import after_all
@@ -59,6 +60,8 @@ FIRST: Final[tuple[Step, ...]] = (
     places_apart,
     clauses_apart,
     read_wrongly,
+    put_on_it_too,
+    before_anything,
     excused_numbers,
     blades_tried,
     held_by_so_many,

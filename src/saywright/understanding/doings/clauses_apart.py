@@ -21,13 +21,18 @@ _THINKS: Final = frozenset(
 )
 _OFF: Final = frozenset({"off", "out"})
 _ON: Final = frozenset({"on", "in"})
+_IN_IT_GOES: Final = ("in", "it", "goes")
+_MOVES: Final = (("in",), ("on",), ("out",), ("off",))
+_ONES: Final = (("it",), ("that",), ("they",), ("those",))
+_GOES: Final = (("goes",), ("go",), ("comes",), ("come",))
+_AFTER: Final = (("after", "it"), ("after", "that"), ("after", "them"), ("behind", "it"), ("next",))
 _NEAR: Final = 4  # tokens from "not" to what cannot be done
 
 
-@called_by(_NEEDS | {"new"})
+@called_by(_NEEDS | {"new", "goes", "go", "comes", "come"})
 def clauses_apart(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with a break where one clause ends and the next begins."""
-    return _old_off_new_on(_needed_instead(tokens), lexicon)
+    return _next_behind(_old_off_new_on(_needed_instead(tokens), lexicon), lexicon)
 
 
 def _needed_instead(tokens: Tokens) -> Tokens:
@@ -59,3 +64,14 @@ def _old_off_new_on(tokens: Tokens, lexicon: Lexicon) -> Tokens:
     if end == at + 1 or text_at(texts, end) not in _ON:
         return tokens
     return (*tokens[: at - 1], Token(BREAK, tokens[at].word), *tokens[at - 1 :])
+
+
+def _next_behind(tokens: Tokens, lexicon: Lexicon) -> Tokens:
+    """ "In it goes, idler after it": the next one moved as well, and not the first into it."""
+    texts = tuple([token.text for token in tokens])
+    at = len(_IN_IT_GOES)
+    moved = texts[:1] in _MOVES and texts[1:2] in _ONES and texts[2:3] in _GOES
+    named = lexicon.match(texts, at) if moved and at < len(texts) and texts[at] != BREAK else None
+    if named is None or not named[1].parts or texts[at + named[0] :] not in _AFTER:
+        return tokens
+    return (*tokens[:at], Token("and", tokens[at].word), *tokens[at:])
