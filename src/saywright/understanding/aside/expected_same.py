@@ -33,7 +33,8 @@ _JOBS: Final = frozenset(
     for noun in ("job", "time", "week", "month", "year", "visit", "service", "day", "machine", "customer")
 )
 _FOUND: Final = frozenset(
-    ["turns", "turned", "out", "proves", "proved", "seems", "appears", "found", "measured", "comes", "came"]
+    ["looks", "looked", "turns", "turned", "out", "proves", "proved", "seems", "appears", "found",
+     "measured", "comes", "came"]
 )  # fmt: skip
 _SURELY: Final = (BREAK, "no", "doubt", "about")
 _BEHIND: Final = 5  # tokens: "as the left I should think"

@@ -53,6 +53,7 @@ _MOVES: Final = frozenset(
      "rocked", "rocking", "slid", "sliding", "move", "moved", "moving", "wiggle", "wiggled", "wiggling",
      "bend", "bent", "flex", "flexed", "drew", "wobbled", "slide", "shook", "lifted", "tried"]
 )  # fmt: skip
+_GOES: Final = frozenset({"goes", "moves", "runs", "slides", "works", "is", "has", "travels"})
 _HANDLED: Final = 7  # tokens from the verb to "back and forth"
 _PULLS: Final = frozenset({"pull", "pulled", "pulling", "pulls"})
 _LIFTS: Final = frozenset({"lift", "lifted", "lifting", "raised", "raising", "dropped", "dropping"})
@@ -100,14 +101,21 @@ def _as_it_came(rest: Tokens, nail: bool) -> Tokens:
     return rest
 
 
-def _to_and_fro(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+def _to_and_fro(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "Working the shaft back and forth", "pulled the rod up and down": tried."""
+    owned = _OWNERS | lexicon.positions  # "left slide up and down": the slide
     for at in range(2, len(texts) - 2):
         if texts[at] not in _PAIR_HEADS:
             continue
         pair = next((one for one in _PAIRS if tuple(texts[at : at + len(one)]) == one), ())
         near = range(at - 1, max(-1, at - 1 - _HANDLED), -1)
-        verbs = (i for i in near if texts[i] in _MOVES and text_at(texts, i - 1) not in _OWNERS)
+        verbs = (
+            i
+            for i in near
+            if texts[i] in _MOVES
+            and text_at(texts, i - 1) not in owned
+            and text_at(texts, i + 1) not in _GOES  # "slide goes up and down"
+        )
         verb = next(verbs, -1) if pair else -1
         if verb < 0 or BREAK in texts[verb:at]:
             continue
