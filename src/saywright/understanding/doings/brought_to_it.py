@@ -24,17 +24,19 @@ def _words(text: str) -> frozenset[str]:
 _BRINGS: Final = _words(
     "put putting puts get got getting stick stuck sticking lay laid laying rest rested hold held holding "
     "take took taking keep place placed pop popped set bring brought bringing move moved moving pull pulled "
-    "pulling shine shone point hook hooked drop wipe wiped wash washed slide slid roll rolled"
+    "pulling shine shone point hook hooked drop wipe wiped wash washed slide slid roll rolled "
+    "clip clipped"
 )
 _OWNED: Final = _words("the my your a an his our some this that")
 _WORN: Final = _words("hands gloves glasses specs readers goggles mask coat sleeves apron hat")
 _LIGHTS: Final = _words("light lamp torch flashlight lens mirror loupe magnifier camera phone")
 _STRAIGHT: Final = _words("edge rule ruler square")
-_PROBES: Final = _words("probe probes indicator")
+_PROBES: Final = _words("probe probes indicator meter leads")
+_GAUGES: Final = _words("dial pressure vacuum")
 _CATCHERS: Final = _words("tub tray bucket pan bowl tin stool stand rag rags cloth paper light")
 _MEASURES: Final = _words("calipers callipers verniers vernier")
 _BODY: Final = ON_THE_SPEAKER - {"back", "pencil", "pen", "tea", "coffee", "lunch", "dinner", "rag", "pick"}
-_THINGS: Final = _BODY | _WORN | _LIGHTS | _words("weight straightedge")
+_THINGS: Final = _BODY | _WORN | _LIGHTS | _words("weight straightedge label tag sticker tape")
 _LEADS: Final = _words("i we will am going to just let me us can could you please gonna should have 've and")
 _BETWEEN: Final = _words("on onto in into off under over to at of with behind from by and")
 _TO: Final = _words("on onto in into off under against behind over across along near")
@@ -42,6 +44,7 @@ _NEARER: Final = _words("closer nearer round up down over in right")
 _LOOKS: Final = _words("feel see look check")
 _SO_I_CAN: Final = ("so", "i", "can")
 _POINTS: Final = _words("the it that this them these those there my your its both each here")
+_FEW: Final = 6  # tokens of "where did I put the torch"
 _LONGEST: Final = 3  # tokens of what is brought
 
 
@@ -63,7 +66,7 @@ def _brought(texts: list[str], at: int, lexicon: Lexicon) -> int:
             return 0
         thing = word in _THINGS or (word == "edge" and texts[end - 2] == "straight") or word in _MEASURES
         thing = thing or (word in _STRAIGHT - {"edge"} and end == begin + 1)
-        thing = thing or word in _PROBES or texts[end - 2 : end] == ["dial", "gauge"]
+        thing = thing or word in _PROBES or (word == "gauge" and texts[end - 2] in _GAUGES)
         thing = thing or (word in _CATCHERS and (texts[end - 2] == "drain" or text_at(texts, end) == "under"))
         known = word not in _MEASURES and not mine and lexicon.names(tuple(texts), end - 1).parts
         if thing and not known:
@@ -130,10 +133,20 @@ def _air_to_it(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     return (*tokens[: _begin(texts, verb)], *tokens[at + 2 :])
 
 
+def _looked_for(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
+    """ "Where did I put the torch": what is told behind it is of the job."""
+    if texts[:2] not in (["where", "is"], ["where", "did"], ["where", "are"]):
+        return tokens
+    end = next((i for i, text in enumerate(texts) if text in {BREAK, "and"}), 0)
+    sought = end and text_at(texts, end - 1) in _THINGS | _PROBES | _STRAIGHT
+    return tokens[end + 1 :] if sought and end <= _FEW and end + 1 < len(texts) else tokens
+
+
 RULES: Final[Calls[Callable[[Tokens, list[str], Lexicon], Tokens]]] = Calls(
     (_on_himself, _WORN),
     (_put_to_it, _THINGS | _STRAIGHT | _MEASURES | _PROBES | {"gauge"} | _CATCHERS),
     (_air_to_it, {"air"}),
+    (_looked_for, {"where"}),
 )
 
 

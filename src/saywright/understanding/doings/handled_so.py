@@ -40,7 +40,7 @@ _ASIDE: Final = (
 )  # fmt: skip
 _PUTS: Final = _words("put putting lay laid laying set hold held holding stick stuck place placed compare")
 _HANDS: Final = _words("hand hands palm fingers")
-_HOLDERS: Final = _words("jaws blocks glass centres centers chuck marble")
+_HOLDERS: Final = _words("jaws blocks glass centres centers chuck marble rag bag tin cloth envelope")
 _BESIDE: Final = (
     ("next", "to"), ("up", "against"), ("against",), ("alongside",), ("beside",), ("up", "next", "to"),
     ("up", "to"),

@@ -34,6 +34,7 @@ _LEADS: Final = _words("i we will am going to just let me us can could you pleas
 _OWNED: Final = _words("the that this my its")
 _IT: Final = _words("it them that this him her one")
 _WAYS: Final = _words("up down back forward forwards over in round around sideways")
+_DRAWN: Final = _words("draw drew ease eased")
 _BACK: Final = _words("in back down over")
 _ALL: Final = _words("right all the way straight")
 _SLOWLY: Final = _words("slowly gently steadily carefully gingerly")
@@ -43,9 +44,13 @@ _LET: Final = (
     ("and", "let", "it", "come", "back"), ("and", "let", "it", "spring", "back"), ("and", "hold", "it"),
     ("and", "let", "it", "back"), ("and", "hold", "it", "there"), ("then", "let", "go"),
     ("then", "let", "it", "go"), ("and", "let", "it", "return"), ("and", "hold"),
+    ("and", "have", "a", "look"), ("and", "look"), ("for", "a", "look"),
+    ("and", "look", "under", "it"), ("and", "look", "behind", "it"), ("and", "look", "in"),
 )  # fmt: skip
 _LITTLE: Final = (("a", "bit"), ("a", "touch"), ("a", "little"), ("a", "fraction"), ("an", "inch"))
-_FOR: Final = (("for", "me"), ("for", "you"), ("for", "us"))
+_FOR: Final = (
+    ("for", "me"), ("for", "you"), ("for", "us"), ("will", "you"), ("would", "you"), ("can", "you"),
+)  # fmt: skip
 _TO_ME: Final = (("towards", "me"), ("toward", "me"), ("towards", "you"), ("toward", "you"), ("to", "me"))
 _FROM_ME: Final = (("away", "from", "me"), ("away", "from", "you"))
 _TILL: Final = _words("till until")
@@ -123,7 +128,10 @@ def _moved_and_stays(tokens: Tokens, texts: list[str], state: Discourse, lexicon
         if away and text_at(texts, way) in _BACK:
             continue  # what is off goes back: "push it down gently"
         tail = _tail(texts, behind, let_go=inwards)
-        slow = first > at + 1 or (at and texts[at - 1] in _SLOWLY)
+        drawn = (
+            text in _DRAWN and text_at(texts, way) == "back" and text_at(texts, behind) in {"", BREAK, "and"}
+        )
+        slow = drawn or first > at + 1 or (at and texts[at - 1] in _SLOWLY)
         stays = tail or (behind if told or (slow and not inwards) else 0)
         if not stays or text_at(texts, stays) in _GONE:
             continue

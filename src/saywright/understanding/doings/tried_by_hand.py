@@ -13,6 +13,8 @@ from saywright.understanding.doings.brought_to_it import RULES as BROUGHT
 from saywright.understanding.doings.brought_to_it import brought_to_it
 from saywright.understanding.doings.handled_so import RULES as HANDLED
 from saywright.understanding.doings.handled_so import handled_so
+from saywright.understanding.doings.held_back import RULES as HELD
+from saywright.understanding.doings.held_back import held_back
 from saywright.understanding.doings.only_worked import RULES as WORKED
 from saywright.understanding.doings.only_worked import only_worked
 from saywright.understanding.steps import Calls, Tokens, called_by
@@ -51,7 +53,8 @@ _PAIR_HEADS: Final = frozenset(one[0] for one in _PAIRS)
 _MOVES: Final = frozenset(
     ["pull", "pulled", "pulling", "push", "pushed", "pushing", "work", "worked", "working", "rock",
      "rocked", "rocking", "slid", "sliding", "move", "moved", "moving", "wiggle", "wiggled", "wiggling",
-     "bend", "bent", "flex", "flexed", "drew", "wobbled", "slide", "shook", "lifted", "tried"]
+     "turn", "turned", "turning", "bend", "bent", "flex", "flexed", "drew", "wobbled",
+     "slide", "shook", "lifted", "tried"]
 )  # fmt: skip
 _GOES: Final = frozenset({"goes", "moves", "runs", "slides", "works", "is", "has", "travels"})
 _HANDLED: Final = 7  # tokens from the verb to "back and forth"
@@ -196,9 +199,9 @@ _RULES: Final[Calls[Callable[[Tokens, list[str], Lexicon], Tokens]]] = Calls(
 )
 
 
-@called_by(_RULES.words | BROUGHT.words | WORKED.words | HANDLED.words)
+@called_by(_RULES.words | BROUGHT.words | WORKED.words | HANDLED.words | HELD.words)
 def tried_by_hand(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* without the moves by which a part is only tried."""
     tokens = only_worked(brought_to_it(tokens, lexicon), state, lexicon)
-    tokens = handled_so(tokens, state, lexicon)
+    tokens = held_back(handled_so(tokens, state, lexicon), lexicon)
     return _RULES.put(tokens, lambda plainer, said: plainer(said, [token.text for token in said], lexicon))
