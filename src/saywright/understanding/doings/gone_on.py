@@ -31,11 +31,33 @@ _NOT_IN: Final = frozenset(  # "if a new one's gone in", "when the new one is on
      "as"]
 )  # fmt: skip
 
+_LEADS: Final = frozenset({BREAK, "so", "and", "right", "then", "okay", "i", "will", "shall", "not", "just"})
+
+
+def _and_a_new_one(tokens: Tokens, texts: tuple[str, ...], lexicon: Lexicon) -> Tokens:
+    """ "Hone it, new cups", "won't skim it, new drum": what is to be new, behind what is to be done."""
+    begin = next((i for i, text in enumerate(texts) if text not in _LEADS), 0)
+    verb = lexicon.match(texts, begin)
+    it = begin + verb[0] if verb is not None and "base" in [a.form for a in verb[1].acts] else 0
+    if not it or text_at(texts, it) not in {"it", "them", "that"}:
+        return tokens
+    at = it + 1
+    while text_at(texts, at) in {BREAK, "and", "then"}:
+        at += 1
+    at += text_at(texts, at) in {"a", "two"}
+    found = lexicon.match(texts, at + 1) if text_at(texts, at) == "new" and at + 1 < len(texts) else None
+    if found is None or not (found[1].parts or found[1].aliases) or at + 1 + found[0] < len(texts):
+        return tokens
+    word = tokens[at].word
+    return (*tokens[: it + 1], *(Token(text, word) for text in (BREAK, "replace", "the")), *tokens[at + 1 :])
+
 
 @called_by({"new"})
 def gone_on(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with "new one fitted" for "new one's gone on", where no more is told than the side."""
     texts = tuple([token.text for token in tokens])
+    if state.stage == "as_found":
+        tokens = _and_a_new_one(tokens, texts, lexicon)
     for at in (i for i, text in enumerate(texts) if text == "new"):
         if not _NOT_IN.isdisjoint(texts[:at]) or _asks(texts, at):
             continue

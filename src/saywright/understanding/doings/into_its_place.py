@@ -84,7 +84,7 @@ def into_its_place(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
             if end and _is_moved(texts, at, end, lexicon):
                 way = Token(_WAYS[texts[at]], tokens[at].word)
                 begin = at - (texts[at - 1] == "down")
-                tokens = (*tokens[:begin], way, *tokens[kept:end], *tokens[end:])
+                tokens = _put_there(tokens, begin, way, (kept, end), lexicon)
         at += 1
     return tokens
 
@@ -105,6 +105,24 @@ def is_in_its_place(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Token
         if end == kept and end and _was_off(texts, at, state, lexicon):
             return (*tokens[: way + 1], *tokens[end:])
     return tokens
+
+
+def _put_there(tokens: Tokens, begin: int, way: Token, place: tuple[int, int], lexicon: Lexicon) -> Tokens:
+    """ "The new rear bush in" for "the new bush into the rear body", "it in at the rear" for "it into …"."""
+    kept, end = place
+    told = [token for token in tokens[kept:end] if token.text in lexicon.positions]
+    if not told:
+        return (*tokens[:begin], way, *tokens[kept:end], *tokens[end:])
+    article = next(
+        (i for i in range(begin - 2, max(-1, begin - _REACH), -1) if tokens[i].text in ARTICLES), -1
+    )
+    if article < 0 or any(token.text == BREAK for token in tokens[article:begin]):
+        where = (Token("at", told[0].word), Token("the", told[0].word), *told)
+        return (*tokens[:begin], way, *where, *tokens[end:])
+    first = article + 1 + (tokens[article + 1].text in {"new", "old"})
+    held = {token.text for token in tokens[first:begin]}
+    own = [token for token in told if token.text not in held]
+    return (*tokens[:first], *own, *tokens[first:begin], way, *tokens[end:])
 
 
 def _was_off(texts: tuple[str, ...], end: int, state: Discourse, lexicon: Lexicon) -> bool:

@@ -27,7 +27,7 @@ _FORM = frozenset({"shape", "true", "line", "square", "balance"})
 _BY_HAND = frozenset(
     {("by", "hand"), ("in", "one"), ("one", "piece"), ("by", "itself"), ("by", "themselves")}
 )
-_PUSHING = frozenset({"pushing", "pressing", "pulling"})
+_PUSHING = frozenset({"pushing", "pressing", "pulling", "push", "press"})
 _AWAY = frozenset({("off",), ("out",)})
 _JOINS = frozenset({"and", "then", BREAK})
 _LEADS = _JOINS | {"now", "so", "right", "okay", "next"}
@@ -98,13 +98,14 @@ def _leads_up(work: Working, start: int) -> int:
 
 
 def _is_pushed(work: Working, fact: Fact) -> bool:
-    """ "pushing the drawbar in": how it is tried, where none is off."""
+    """ "Pushing the drawbar in", "they've been done up hard": tried, or as it was, where none is off."""
     start = fact.phrase.start
     if fact.kind != "on" or work.stage == "as_left":
         return False
     named = [c for s in fact.subjects for c in s.components]
     held = [work.hand.component] if work.hand is not None and not named else []
-    return work.texts[start] in _PUSHING and not any(work.off.get(c, 0) for c in (*named, *held))
+    tried = work.texts[start] in _PUSHING or work.texts[start : fact.phrase.end][-2:] == ("done", "up")
+    return tried and not any(work.off.get(c, 0) for c in (*named, *held))
 
 
 def _is_plain(work: Working, told: Told, fact: Fact) -> bool:

@@ -8,7 +8,7 @@ from typing import Any, Literal
 
 from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Component
-from saywright.understanding.bench_words import FASTENERS
+from saywright.understanding.bench_words import FASTENERS, FLUIDS
 from saywright.understanding.counting.mixed_ages import shares_behind
 from saywright.understanding.doings.here_it_is import age_before, went_in_just_now
 from saywright.understanding.doings.how_many_moved import goes_on_everywhere, how_many
@@ -67,8 +67,9 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
         if component is None or _of_everything(fact, component) or _told_already(work, fact, part, direction):
             work.covered.append((fact.start, fact.end))
             continue
-        if _of_no_such(fact, part, component, work):
-            continue
+        drained = direction == "removed" and component.label.split()[-1].lower() in FLUIDS
+        if drained or _of_no_such(fact, part, component, work):
+            continue  # "the oil's all out"
         fitted = direction == "fitted"
         every = fitted and goes_on_everywhere(component, work)
         count, flags = how_many(part, component, None if every else work.hand, work, direction)

@@ -6,6 +6,7 @@ What was thought of and dropped is declined where that is said; what would have 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.doings.roundabout import Form, ended, put_by_words, put_words
@@ -43,6 +44,7 @@ _DROPPED: Final[tuple[tuple[str, ...], ...]] = (
     ("is", "not", "worth", "the", "bother"), ("let", "it", "be"), ("have", "thought", "better", "of", "it"),
     ("talked", "myself", "out", "of", "it"), ("went", "off", "the", "idea"), ("gave", "it", "a", "miss"),
 )  # fmt: skip
+_NOT_NOW: Final = (("not", "now"), ("not", "any", "more"), ("not", "anymore"), ("but", "not", "now"))
 _NOT_SURE: Final[tuple[tuple[str, ...], ...]] = (
     ("in", "two", "minds", "about"), ("in", "two", "minds", "whether", "to"),
     ("not", "sure", "whether", "to"), ("not", "sure", "about"), ("not", "sure", "if", "i", "should"),
@@ -78,6 +80,9 @@ def _longest(texts: Sequence[str], at: int, phrases: Sequence[tuple[str, ...]]) 
 def _dropped_at(texts: Sequence[str], begin: int) -> tuple[int, int]:
     """Where "… but decided against it" begins and ends behind *begin*; (0, 0) where nothing is dropped."""
     for at in range(begin + 1, min(len(texts), begin + _REACH)):
+        now = _longest(texts, at, _NOT_NOW)
+        if now and (ended(texts, now) or text_at(texts, now) in {"new", "it"}):
+            return at, now  # "was going to skim it, not now, new drum"
         if texts[at] not in _JOINS:
             continue
         said = at
@@ -109,7 +114,14 @@ def _thought_of(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
         first = at - (at > 0 and texts[at - 1] in _WE)
         if cut:
             not_so = ("i", "will", "not") if to_do else ("i", "am", "not")
-            return (*tokens[:first], *put_words(tokens[at:cut], 0, begin - at, *not_so), *tokens[end:])
+            words = [BREAK, "so"] if text_at(texts, end) == "new" else [BREAK] if end < len(texts) else []
+            pause = [replace(tokens[at], text=word) for word in words]
+            return (
+                *tokens[:first],
+                *put_words(tokens[at:cut], 0, begin - at, *not_so),
+                *pause,
+                *tokens[end:],
+            )
         if verb is None or not verb[1].acts or verb[1].acts[0].form != ("base" if to_do else "ing"):
             continue
         still = _STILL.isdisjoint(texts[at:begin]) and texts[begin - 2 : begin - 1] != ["thinking"]

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from saywright.flags import Flag, FlagKind, flag
 from saywright.sheets.model import Stage
+from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.conditions.back_to_faults import (
     has_fault,
     of_that_fault,
@@ -67,6 +68,9 @@ class DoingSettler:
             return
         if status == "done" and is_new_pressed_in(self.work, fact):
             put_movements(self.work, fact, self._parts(fact), "fitted")
+        if meant == "tighten" and len(fact.subjects) > 1:
+            screws = [s for s in fact.subjects if self.work.texts[s.end - 1] in FASTENERS]
+            fact.subjects = screws or fact.subjects  # "the gasket and the four screws are in and tightened"
         self._act(fact, meant, status)
         if status == "done" and is_scraped_off(self.work, fact):
             put_movements(self.work, fact, self._parts(fact), "removed")

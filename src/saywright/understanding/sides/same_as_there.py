@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.steps import Tokens
-from saywright.understanding.tokens import BREAK, text_at
+from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
@@ -26,12 +26,28 @@ _JOINS: Final = frozenset({"and", "to", "we", "i", "will", "then", BREAK})
 _RENEWS: Final = frozenset(
     {"replace", "replaced", "replacing", "renew", "renewed", "swap", "swapped", "change", "changed"}
 )
+_WAYS: Final = frozenset({"in", "on", "back"})
+_AS_WAS: Final = frozenset(
+    {("as", "was"), ("as", "they", "were"), ("as", "came", "out"), ("as", "came", "off"), ("as", "were")}
+)
 _LINKS: Final = frozenset({"and", "but", "so", "then", "because", BREAK})
 
 
-def same_as_there(tokens: Tokens, lexicon: Lexicon) -> Tokens:
-    """*tokens* without "and do the same again", or "with the same as at the front"."""
+def same_as_there(tokens: Tokens, lexicon: Lexicon, *, building: bool) -> Tokens:
+    """*tokens* without "and do the same again", or "with the same as at the front"; "same as was" plainly."""
+    if building:
+        tokens = _same_as_was(tokens)
     return _do_the_same(_with_the_same(tokens), lexicon)
+
+
+def _same_as_was(tokens: Tokens) -> Tokens:
+    """ "Two balls dropped in, same as was": the old ones."""
+    texts = tuple([token.text for token in tokens])
+    at = texts.index("same")
+    if at < 1 or texts[at + 1 :] not in _AS_WAS or _WAYS.isdisjoint(texts[:at]):
+        return tokens
+    begin = at - (texts[at - 1] in {"the", "all", "both"})
+    return (*tokens[:begin], *(Token(text, tokens[at].word) for text in ("old", "ones")))
 
 
 def _do_the_same(tokens: Tokens, lexicon: Lexicon) -> Tokens:

@@ -60,7 +60,7 @@ _FROM: Final = (("out", "of"), ("off",), ("from",), ("off", "of"), ("out", "from
 @called_by({"same"})
 def same_there(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the other place and the names of what came off here for "the same" and for "they"."""
-    tokens = same_as_there(tokens, lexicon)
+    tokens = same_as_there(tokens, lexicon, building=state.stage == "as_left" or any(state.off.values()))
     texts = tuple([token.text for token in tokens])
     at = next((i for i in range(len(texts) - 1) if texts[i] in _DO and "same" in texts[i + 1 : i + 3]), -1)
     told = at >= 0 and _AS_IF.isdisjoint(texts[:at])
