@@ -215,7 +215,7 @@ def _on_both_nuts(tokens: Tokens, texts: list[str], state: Discourse, lexicon: L
 
 def _on_what_is_there(tokens: Tokens, texts: list[str], state: Discourse, lexicon: Lexicon) -> Tokens:
     """ "Old impeller on that with a new key", "new bearings both on the shaft": on."""
-    for at in range(1, len(texts) - 1):
+    for at in range(1, len(texts) - 2):
         if texts[at] != "on":
             continue
         if texts[at + 1] == "that" and text_at(texts, at + 2) == "with" and state.stage == "as_left":

@@ -82,6 +82,8 @@ def _is_one_of(subject: Subject, held: Subject) -> bool:
 
 def shared_age(walk: Walk, index: int, subject: Subject) -> Literal["old", "new"] | None:
     """ "new seals and boots": one word for the row; not "and the boots", nor "new gasket and cover"."""
+    if not walk.current:
+        return subject.age
     held = walk.current[-1]
     plain = "DET" not in walk.phrases[index].lead_tags and not (subject.selector or subject.count)
     if subject.age or not plain or not (walk.glue or row_ends(walk, index)):
