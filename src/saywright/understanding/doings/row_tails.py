@@ -54,9 +54,9 @@ def _in_turn(tokens: Tokens, lexicon: Lexicon) -> Tokens:
 
 def _order_told(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     at = texts.index("first") if "first" in texts else 0
-    if not at:
-        return tokens
     begin = at - (text_at(texts, at - 1) in _ONES) - 1
+    if begin < 0:
+        return tokens
     first, second = text_at(texts, begin), [text for text in texts[at + 1 :] if text not in _JOINS | _ONES]
     while begin and texts[begin - 1] in {BREAK, "the"}:
         begin -= 1
