@@ -11,7 +11,7 @@ from saywright.understanding.aside.exclaimed import exclaimed_apart, oh_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.aside.limit_heads import limit_heads
 from saywright.understanding.aside.similes import similes_apart
-from saywright.understanding.aside.talk_apart import talk_apart
+from saywright.understanding.aside.talk_apart import half_hours_apart, talk_apart
 from saywright.understanding.conditions.answered import found_so
 from saywright.understanding.conditions.it_stopped import it_stopped
 from saywright.understanding.conditions.many_words import in_many_words
@@ -68,6 +68,7 @@ FIRST: Final[tuple[Step, ...]] = (
     so_many_to_each,
     sizes_aside,
     oh_apart,
+    half_hours_apart,
     talk_apart,
     exclaimed_apart,
     similes_apart,

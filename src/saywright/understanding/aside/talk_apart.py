@@ -16,6 +16,9 @@ _LIKE_DIGITS: Final = frozenset(  # begin "one sec", "to start with", "third go"
     {"one", "to", "too", "for", "second", "third"}
 )
 _GO_ON: Final = frozenset({BREAK, "and", "but", "got"})
+_HALF_HOURS: Final = (
+    ("half", "hour"), ("half", "an", "hour"), ("quarter", "of", "an", "hour"), ("couple", "of", "hours"),
+)  # fmt: skip
 _OPENS: Final = frozenset({"there", "to", "one", "at", "in", "a"})
 
 
@@ -42,3 +45,14 @@ def _talk(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int:
     told = found[1]
     tells = told.conditions or told.acts or told.parts or told.aliases or told.positions
     return 0 if tells else at + found[0]
+
+
+@called_by({"hour", "hours"})
+def half_hours_apart(tokens: tuple[Token, ...], _: Discourse, __: Lexicon) -> tuple[Token, ...]:
+    """*tokens* without "half an hour": how long something took, and no half of anything."""
+    texts = tuple([token.text for token in tokens])
+    for end in range(len(texts), 1, -1):
+        said = next((one for one in _HALF_HOURS if texts[max(0, end - len(one)) : end] == one), ())
+        if said:
+            return (*tokens[: end - len(said)], *tokens[end - 1 :])
+    return tokens
