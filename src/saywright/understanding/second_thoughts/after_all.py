@@ -38,10 +38,12 @@ def says_after_all(texts: Sequence[str]) -> bool:
 @called_by({"after", "wrong", *_TURNS, *_SAID})
 def after_all(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* as "it is clear after all" where they tell that what was said before is not so."""
-    if not state.recent or len(tokens) < _REACH:
+    if not state.recent:
         return tokens
     said = tuple([one for one in tokens if one.text != BREAK])
     texts = tuple([one.text for one in said])
+    if len(texts) < _REACH:
+        return tokens
     if says_after_all(texts):
         alone = texts[-2:] == _AFTER_ALL and _is_state(texts, 0, lexicon)
         return (*_words(said[0], "it", "is"), *said) if alone else tokens  # "clear after all"

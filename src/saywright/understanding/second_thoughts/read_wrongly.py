@@ -20,7 +20,10 @@ if TYPE_CHECKING:
 _MISREAD: Final = frozenset({"misread", "miscounted", "misjudged", "mismeasured"})
 _READ: Final = frozenset({"read", "counted", "held", "measured", "set", "looked"})
 _THE: Final = frozenset({"the", "my", "that", "this"})
-_LEADS: Final = HESITATIONS | {"i", "we", "sorry", "no", "oh", "just", "only", "have", "had", "and", "right"}
+_LEADS: Final = HESITATIONS | frozenset(
+    ["i", "we", "sorry", "no", "oh", "just", "only", "have", "had", "and", "right", "hang", "hold", "on",
+     "wait"]
+)  # fmt: skip
 _TO_VALUE: Final = frozenset({BREAK, "it", "is", "was", "that", "so", "to", "be", "actually", "really"})
 _AGAIN: Final = (("again",), ("once", "more"), ("one", "more", "time"), ("measured", "again"))
 _STANDS: Final = (
@@ -40,6 +43,8 @@ def read_wrongly(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
         return tokens
     texts = [token.text for token in tokens]
     at = next((i for i, text in enumerate(texts) if text not in _LEADS), len(texts))
+    if at and text_at(texts, at) in _MISREAD and texts[at + 1 :] in (["that"], ["it"], ["that", "one"]):
+        return (tokens[at], replace(tokens[-1], text="that"))  # "I misread it": what was read is in doubt
     end = _misread_end(texts, at) or _once_more_end(texts, at)
     if not end or not _names_nothing(texts, at, end, lexicon):
         return tokens
@@ -75,7 +80,7 @@ def _once_more_end(texts: list[str], at: int) -> int:
 
 def _names_nothing(texts: list[str], begin: int, end: int, lexicon: Lexicon) -> bool:
     """True where no part, place or other value is named before the value."""
-    for at in range(begin, end):
+    for at in range(begin, min(end, len(texts))):
         known = lexicon.names(tuple(texts), at) if texts[at] != BREAK else None
         if known is not None and (known.parts or known.characteristics or known.positions):
             return False
