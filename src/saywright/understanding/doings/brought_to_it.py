@@ -78,8 +78,8 @@ def _put_to_it(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "Put your finger on the strainer": "the strainer"; "a straight edge on the bowl": across it."""
     for at, text in enumerate(texts):
         end = _brought(texts, at, lexicon) if text in _BRINGS else 0
-        if not end:
-            continue
+        if not end or text_at(texts, at - 1) == "not":
+            continue  # "can't get a fag paper under it"
         way = end + (text_at(texts, end) in _NEARER and text_at(texts, end + 1) in _TO | {"to"})
         if text_at(texts, way) not in _TO | {"to"} or text_at(texts, way + 1) not in _POINTS:
             continue

@@ -109,6 +109,8 @@ def _excuse(texts: Sequence[str], begin: int, lexicon: Lexicon) -> int:
 
 def _is_of_another(texts: tuple[str, ...], at: int, end: int, lexicon: Lexicon) -> bool:
     """ "Main jet one ten, no, pulled the pilot, forty": the number behind is of the part named there."""
+    if any(texts[at + 1 : at + 1 + len(way)] == way for way in _WITH[:3]):
+        return False  # "no, that's with the pin"
     if not _HELD.isdisjoint(texts[at + 1 : at + 3]) or not _LEFT_ON.isdisjoint(texts[at + 1 : end]):
         return False
     told, named = set[str](), set[str]()
