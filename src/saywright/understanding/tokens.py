@@ -77,6 +77,11 @@ class Token:
     word: int
 
 
+def words_of(text: str) -> frozenset[str]:
+    """The words of *text*, which stand with a space between."""
+    return frozenset(text.split())
+
+
 def text_at(texts: Sequence[str], at: int) -> str:
     """The text at *at*; "" where there is none, before the first as behind the last."""
     return texts[at] if 0 <= at < len(texts) else ""

@@ -11,7 +11,7 @@ from typing import Final
 
 from saywright.sheets.model import Sheet
 from saywright.understanding.facts import Fact
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.tokens import BREAK, words_of
 
 _BELIEVED: Final = frozenset(
     ["thought", "think", "thinking", "reckoned", "assumed", "expected", "expecting", "imagined", "sworn",
@@ -28,23 +28,7 @@ _SURE: Final = frozenset({"sure", "certain"})
 _WERE: Final = frozenset({"was", "were"})
 _NOW: Final = frozenset({"think"})  # "I did think", not "I think"
 _WHO: Final = frozenset({"i", "we", "you"})
-_WAS: Final = frozenset(
-    [
-        "was",
-        "were",
-        "would",
-        "had",
-        "must",
-        "might",
-        "may",
-        "be",
-        "saw",
-        "felt",
-        "heard",
-        "spotted",
-        "noticed",
-    ]
-)
+_WAS: Final = words_of("was were would had must might may be saw felt heard spotted noticed")
 _STOPS: Final = frozenset({BREAK, "but", "so", "is", "are", "has", "no"})
 _MUST: Final = frozenset({"must", "should", "shall"})
 _CONCLUDED: Final = frozenset({"must", "has", "have", "had", "got"})  # "it must be seized, it won't turn"

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.steps import Calls, Tokens, called_by
-from saywright.understanding.tokens import BREAK, text_at
+from saywright.understanding.tokens import BREAK, text_at, words_of
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
@@ -39,22 +39,7 @@ _OVER: Final = frozenset({"over", "across", "past", "along"})
 _DROPS: Final = frozenset({"drops", "falls", "goes", "sinks", "dips", "digs"})
 _INTO: Final = frozenset({"in", "into"})
 _THE: Final = frozenset({"the", "that", "this", "its", "it"})
-_MOVES_SO: Final = frozenset(
-    [
-        "drops",
-        "slides",
-        "moves",
-        "turns",
-        "falls",
-        "swings",
-        "spins",
-        "rolls",
-        "slips",
-        "drop",
-        "slide",
-        "move",
-    ]
-)
+_MOVES_SO: Final = words_of("drops slides moves turns falls swings spins rolls slips drop slide move")
 _FALLS: Final = frozenset({"drops", "falls", "drop"})
 _HOME: Final = frozenset({"in", "home", "back", "down", "round", "shut"})
 _ALONE: Final = frozenset(

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Final
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.statements import ConditionNote
 from saywright.understanding.steps import Tokens, called_by
-from saywright.understanding.tokens import BREAK, text_at
+from saywright.understanding.tokens import BREAK, text_at, words_of
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
@@ -18,21 +18,7 @@ _STOPPED: Final = frozenset({"stopped", "stops"})
 _IT: Final = frozenset({"it", "that", "they", "drip", "leak", "trickle", "weep", "dripping"})
 _IS: Final = frozenset({"is", "has", "have"})
 _ENDS: Final = frozenset({"", BREAK, "and", "now", "but", "altogether", "completely", "dead", "straight"})
-_WET: Final = frozenset(
-    [
-        "leak",
-        "leaks",
-        "leaking",
-        "drip",
-        "drips",
-        "dripping",
-        "weep",
-        "weeps",
-        "weeping",
-        "trickle",
-        "dribble",
-    ]
-)
+_WET: Final = words_of("leak leaks leaking drip drips dripping weep weeps weeping trickle dribble")
 _WHEN: Final = frozenset(
     {"when", "once", "if", "until", "till", "after", "before", "as", "whenever", "where"}
 )

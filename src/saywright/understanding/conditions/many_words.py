@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.steps import Calls, Tokens, called_by
-from saywright.understanding.tokens import BREAK, Token, text_at
+from saywright.understanding.tokens import BREAK, Token, text_at, words_of
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
@@ -33,23 +33,7 @@ _WAYS: Final = (
     ("in", "and", "out"), ("round",), ("up", "and", "down"), ("back", "and", "forth"), ("to", "and", "fro"),
     ("over",), ("through",),
 )  # fmt: skip
-_GOES: Final = frozenset(
-    [
-        "slides",
-        "slide",
-        "goes",
-        "go",
-        "comes",
-        "moves",
-        "move",
-        "turns",
-        "turn",
-        "spins",
-        "runs",
-        "rolls",
-        "works",
-    ]
-)
+_GOES: Final = words_of("slides slide goes go comes moves move turns turn spins runs rolls works")
 _ROUND: Final = frozenset({"round", "down", "along", "across", "on", "around", "all", "up"})
 _BANDS: Final = frozenset({"band", "ring", "line", "streak", "patch", "strip", "circle", "stripe", "row"})
 _RAISED: Final = (("standing", "up"), ("standing", "proud"), ("sticking", "up"), ("stood", "up"), ("raised",))
@@ -67,23 +51,7 @@ _SLIGHTLY: Final = (
     ("slightly",), ("a", "bit"), ("a", "little"), ("a", "touch"), ("lightly",), ("just",),
 )  # fmt: skip
 _LITTLE: Final = frozenset({"bit", "touch", "hint", "trace", "spot"})
-_COLOURS: Final = frozenset(
-    [
-        "brown",
-        "green",
-        "white",
-        "black",
-        "dark",
-        "light",
-        "orange",
-        "grey",
-        "gray",
-        "red",
-        "yellow",
-        "old",
-        "fine",
-    ]
-)
+_COLOURS: Final = words_of("brown green white black dark light orange grey gray red yellow old fine")
 _DRIPS: Final = frozenset({"drip", "drips", "dribble", "plop", "plip"})
 _LEAKS: Final = frozenset({"leaks", "leaking", "weeps", "weeping", "dripping", "leak"})
 _TOO: Final = frozenset({"too", "also"})

@@ -10,7 +10,7 @@ from saywright.understanding.doings.narrated import is_narrated
 from saywright.understanding.doings.turned_down import is_turned_down
 from saywright.understanding.facts import Fact
 from saywright.understanding.statements import Status
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.tokens import BREAK, words_of
 
 _AHEAD = frozenset(
     ["go", "goes", "going", "will", "want", "wants", "need", "needs", "gets", "get", "can", "let"]
@@ -41,23 +41,7 @@ _ALONG = frozenset({"a", "an", "the", "some", "my"})  # "ran a file along it"
 _LASTING = frozenset({"soak", "steep", "drain", "dry", "cool"})  # needs no hand
 _DECIDED = frozenset({"reuse", "replace", "scrap"})  # "we use that one again": what is to be
 _LEFT = frozenset({"it", "them", "that", "those", "these", "both", "the"})
-_NOT_DONE_TO = frozenset(
-    [
-        "need",
-        "needs",
-        "want",
-        "wants",
-        "wanted",
-        "have",
-        "has",
-        "going",
-        "will",
-        "would",
-        "tried",
-        "not",
-        "got",
-    ]
-)
+_NOT_DONE_TO = words_of("need needs want wants wanted have has going will would tried not got")
 _COMES = frozenset({"the", "a", "next", "my", "our", "for", "all", "what"})
 _OBJECT = 4  # tokens of what is done to: "it", "the left slide"
 _UNDONE = frozenset({"not", "never", "nobody", "he", "she", "they", "somebody", "whoever"})

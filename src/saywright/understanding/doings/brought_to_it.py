@@ -11,39 +11,37 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.bench_words import ON_THE_SPEAKER
 from saywright.understanding.steps import Calls, Tokens
-from saywright.understanding.tokens import BREAK, text_at
+from saywright.understanding.tokens import BREAK, text_at, words_of
 
 if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
-_BRINGS: Final = _words(
+_BRINGS: Final = words_of(
     "put putting puts get got getting stick stuck sticking lay laid laying rest rested hold held holding "
     "take took taking keep place placed pop popped set bring brought bringing move moved moving pull pulled "
     "pulling shine shone point hook hooked drop wipe wiped wash washed slide slid roll rolled "
     "clip clipped"
 )
-_OWNED: Final = _words("the my your a an his our some this that")
-_WORN: Final = _words("hands gloves glasses specs readers goggles mask coat sleeves apron hat")
-_LIGHTS: Final = _words("light lamp torch flashlight lens mirror loupe magnifier camera phone")
-_STRAIGHT: Final = _words("edge rule ruler square")
-_PROBES: Final = _words("probe probes indicator meter leads")
-_GAUGES: Final = _words("dial pressure vacuum")
-_CATCHERS: Final = _words("tub tray bucket pan bowl tin stool stand rag rags cloth paper light")
-_MEASURES: Final = _words("calipers callipers verniers vernier")
+_OWNED: Final = words_of("the my your a an his our some this that")
+_WORN: Final = words_of("hands gloves glasses specs readers goggles mask coat sleeves apron hat")
+_LIGHTS: Final = words_of("light lamp torch flashlight lens mirror loupe magnifier camera phone")
+_STRAIGHT: Final = words_of("edge rule ruler square")
+_PROBES: Final = words_of("probe probes indicator meter leads")
+_GAUGES: Final = words_of("dial pressure vacuum")
+_CATCHERS: Final = words_of("tub tray bucket pan bowl tin stool stand rag rags cloth paper light")
+_MEASURES: Final = words_of("calipers callipers verniers vernier")
 _BODY: Final = ON_THE_SPEAKER - {"back", "pencil", "pen", "tea", "coffee", "lunch", "dinner", "rag", "pick"}
-_THINGS: Final = _BODY | _WORN | _LIGHTS | _words("weight straightedge label tag sticker tape")
-_LEADS: Final = _words("i we will am going to just let me us can could you please gonna should have 've and")
-_BETWEEN: Final = _words("on onto in into off under over to at of with behind from by and")
-_TO: Final = _words("on onto in into off under against behind over across along near")
-_NEARER: Final = _words("closer nearer round up down over in right")
-_LOOKS: Final = _words("feel see look check")
+_THINGS: Final = _BODY | _WORN | _LIGHTS | words_of("weight straightedge label tag sticker tape")
+_LEADS: Final = words_of(
+    "i we will am going to just let me us can could you please gonna should have 've and"
+)
+_BETWEEN: Final = words_of("on onto in into off under over to at of with behind from by and")
+_TO: Final = words_of("on onto in into off under against behind over across along near")
+_NEARER: Final = words_of("closer nearer round up down over in right")
+_LOOKS: Final = words_of("feel see look check")
 _SO_I_CAN: Final = ("so", "i", "can")
-_POINTS: Final = _words("the it that this them these those there my your its both each here")
+_POINTS: Final = words_of("the it that this them these those there my your its both each here")
 _FEW: Final = 6  # tokens of "where did I put the torch"
 _LONGEST: Final = 3  # tokens of what is brought
 

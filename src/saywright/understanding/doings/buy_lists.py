@@ -29,50 +29,47 @@ from saywright.understanding.subjects.ages_apart import sides_apart
 from saywright.understanding.subjects.noun_phrases import (
     Subject,
 )
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.tokens import BREAK, words_of
 from saywright.understanding.working import Working
 
-
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
-_ORDER = _words("order ordering list buy needed required")
-_WANT = _words("need want better") | OWNER_WANTS
-_WRITES = _words("pencil pen paper write jot")  # "get your pencil", "write this down"
-_PUT = _words("stick put add chuck whack bung pop get have")
+_ORDER = words_of("order ordering list buy needed required")
+_WANT = words_of("need want better") | OWNER_WANTS
+_WRITES = words_of("pencil pen paper write jot")  # "get your pencil", "write this down"
+_PUT = words_of("stick put add chuck whack bung pop get have")
 _SIGNS = _ORDER | _WANT
-_BEGINS = _words("what parts spares shopping things bits so right and then also oh i we to order buy")
+_BEGINS = words_of("what parts spares shopping things bits so right and then also oh i we to order buy")
 _OPENERS = (
     _BEGINS
     | _SIGNS
     | _PUT
     | _WRITES
-    | _words(
+    | words_of(
         "okay your grab fetch down out well now yes yeah uh um plus that it this is are was the a an my will "
         "would has got must should going gonna go for of on be let me write you us up just please far here "
         "there with by in all things bits what make actually no sorry shall had"
     )
 ) | {BREAK}
-_WRITTEN = _words(
+_WRITTEN = words_of(
     "so right okay now then well get grab fetch got have your a the this these that it down on and out"
 )
-_FIRST_PERSON = _words(
+_FIRST_PERSON = words_of(
     "so right okay well then now also and oh plus what is i we you will would shall had to just a an"
 ) | {BREAK}
-_HEADS = _words("parts spares shopping get")
+_HEADS = words_of("parts spares shopping get")
 _MAY_OPEN = _SIGNS | _HEADS | _WRITES
 _ROUND_HEADS = (
-    _HEADS | _words("so right okay well now then oh um uh is are to far the my us things bits") | {BREAK}
+    _HEADS | words_of("so right okay well now then oh um uh is are to far the my us things bits") | {BREAK}
 )
-_GOES_ON = _words("and also plus oh yes yeah then too uh um well right so i a an the just only for") | {BREAK}
-_JOINS = _words("and also plus oh")
-_TAIL = _words("too well also please")
+_GOES_ON = words_of("and also plus oh yes yeah then too uh um well right so i a an the just only for") | {
+    BREAK
+}
+_JOINS = words_of("and also plus oh")
+_TAIL = words_of("too well also please")
 _CLOSING = frozenset({("that", "is", "the", "order"), ("that", "is", "the", "list")})
 _CHANGES = frozenset({("make", "it"), ("make", "that")})
-_DENIED = _words("not no without never nothing")
-_NOT_SO = _words("if unless shall should whether")
-_SUPPOSED = _words("QUESTION WHATIF HYPO OTHER_JOB PRICE LIMIT")
+_DENIED = words_of("not no without never nothing")
+_NOT_SO = words_of("if unless shall should whether")
+_SUPPOSED = words_of("QUESTION WHATIF HYPO OTHER_JOB PRICE LIMIT")
 _ON_LIST = ("on", "the", "list")  # "so Danny, on the list two seals …"
 _NEXT = ("next", *_ON_LIST)
 _ONE_OF = frozenset((word, "one") for word in _OPENERS)

@@ -12,7 +12,7 @@ from saywright.understanding.bench_words import SWITCHED
 from saywright.understanding.doings.only_worked import begin_of, object_at, starts
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.steps import Calls, Tokens
-from saywright.understanding.tokens import BREAK, text_at
+from saywright.understanding.tokens import BREAK, text_at, words_of
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
@@ -21,16 +21,12 @@ if TYPE_CHECKING:
 Rule = Callable[[Tokens, list[str], "Discourse", "Lexicon"], Tokens]
 
 
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
-_GIVES: Final = _words("give gave giving given")
-_GIVEN: Final = _words("twist rattle pinch bend squeeze knock flick shake")
-_HOLDS: Final = _words("hold held holding keep keeping kept")
-_HELD: Final = _words("pushed pressed pulled held pinned")
-_WAYS: Final = _words("in back down up over open shut")
-_MOVES: Final = _words(
+_GIVES: Final = words_of("give gave giving given")
+_GIVEN: Final = words_of("twist rattle pinch bend squeeze knock flick shake")
+_HOLDS: Final = words_of("hold held holding keep keeping kept")
+_HELD: Final = words_of("pushed pressed pulled held pinned")
+_WAYS: Final = words_of("in back down up over open shut")
+_MOVES: Final = words_of(
     "push pushed pull pulled move moved swing swung bend bent fold folded tie tied hook hooked slide slid "
     "shove lift lifted turn turned tip tipped flip flipped roll rolled stand stood put"
 )
@@ -38,20 +34,20 @@ _ASIDE: Final = (
     ("out", "of", "the", "way"), ("out", "of", "my", "way"), ("to", "one", "side"), ("aside",),
     ("upside", "down"), ("on", "its", "side"),
 )  # fmt: skip
-_PUTS: Final = _words("put putting lay laid laying set hold held holding stick stuck place placed compare")
-_HANDS: Final = _words("hand hands palm fingers")
-_HOLDERS: Final = _words("jaws blocks glass centres centers chuck marble rag bag tin cloth envelope")
+_PUTS: Final = words_of("put putting lay laid laying set hold held holding stick stuck place placed compare")
+_HANDS: Final = words_of("hand hands palm fingers")
+_HOLDERS: Final = words_of("jaws blocks glass centres centers chuck marble rag bag tin cloth envelope")
 _BESIDE: Final = (
     ("next", "to"), ("up", "against"), ("against",), ("alongside",), ("beside",), ("up", "next", "to"),
     ("up", "to"),
 )  # fmt: skip
 _NEW: Final = (("the", "new", "one"), ("a", "new", "one"), ("the", "new", "ones"), ("a", "new", "un"))
-_TRIES: Final = _words("pinch stretch twist flex rattle")
-_PRESSES: Final = _words("pressure vacuum suction blue load tension")
-_COMES: Final = _words("come go spring slide")
+_TRIES: Final = words_of("pinch stretch twist flex rattle")
+_PRESSES: Final = words_of("pressure vacuum suction blue load tension")
+_COMES: Final = words_of("come go spring slide")
 _ITSELF: Final = (("on", "its", "own"), ("by", "itself"), ("slowly",), ("gently",), ("again",))
-_TOPS: Final = _words("cap lid top")
-_POTS: Final = _words("pen marker tin jar can bottle paraffin thinners tub biro flask")
+_TOPS: Final = words_of("cap lid top")
+_POTS: Final = words_of("pen marker tin jar can bottle paraffin thinners tub biro flask")
 _SOON: Final = 2  # tokens from what is pressed to its value
 _ENDS: Final = frozenset({"", BREAK, "and", "for", "so"})
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.doings.only_worked import begin_of, object_at, starts
 from saywright.understanding.steps import Calls, Tokens
-from saywright.understanding.tokens import BREAK, text_at
+from saywright.understanding.tokens import BREAK, text_at, words_of
 
 if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
@@ -15,22 +15,18 @@ if TYPE_CHECKING:
 Rule = Callable[[Tokens, list[str], "Lexicon"], Tokens]
 
 
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
-_LEANS: Final = _words("pull pulled push pushed press pressed bear lean leaned")
-_HELD: Final = _words("pulled pushed held pressed lifted drawn folded")
-_WAYS: Final = _words("up down back in over open shut tight out")
+_LEANS: Final = words_of("pull pulled push pushed press pressed bear lean leaned")
+_HELD: Final = words_of("pulled pushed held pressed lifted drawn folded")
+_WAYS: Final = words_of("up down back in over open shut tight out")
 _TIGHT: Final = (
     ("tight",), ("straight",), ("to", "the", "stop"), ("up", "to", "the", "stop"), ("against", "the", "stop"),
     ("hard", "over"), ("back", "to", "the", "stop"),
 )  # fmt: skip
 _HEADS: Final = frozenset({"", BREAK, "and", "then", "now", "when", "if", "so"})
 _ENDS: Final = frozenset({"", BREAK, "and", "so", "for", "while", "then"})
-_GOES: Final = _words("goes going went")
-_RESTS: Final = _words("scales bench vice vise plate lathe blocks glass lamp microscope tester")
-_HANDING: Final = _words("pass hand bring fetch give hold chuck sling get")
+_GOES: Final = words_of("goes going went")
+_RESTS: Final = words_of("scales bench vice vise plate lathe blocks glass lamp microscope tester")
+_HANDING: Final = words_of("pass hand bring fetch give hold chuck sling get")
 
 
 def _leant_on(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:

@@ -18,21 +18,18 @@ from saywright.understanding.subjects.noun_phrases import (
     subject_of_phrase,
 )
 from saywright.understanding.subjects.part_picks import all_have
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.tokens import BREAK, words_of
 from saywright.understanding.working import Working
 
-
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
-SPEAKS = _words("i we he she it that because cos when if while for but or what who no")  # a clause of its own
-_AMOUNTS = _words(
+SPEAKS = words_of(
+    "i we he she it that because cos when if while for but or what who no"
+)  # a clause of its own
+_AMOUNTS = words_of(
     "set sets pair pairs length lengths full whole kit box bag foot meter metre of some few couple more "
     "extra won to for too as well also please and all plus then uh um er oh new spare"
 ) | {BREAK}
 _FOR = frozenset({("for", "the"), ("four", "the"), ("for", "a"), ("on", "the")})
-_IN_KIT = _words("so that is with which it has got") | {BREAK}
+_IN_KIT = words_of("so that is with which it has got") | {BREAK}
 _KIT_REACH = 8  # phrases from what a kit is for to the first thing in it
 _THAT_IS = [("that",), ("is",)]
 _THAT_SIDE = ("that", "side")

@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.steps import Calls, Tokens
-from saywright.understanding.tokens import BREAK, text_at
+from saywright.understanding.tokens import BREAK, text_at, words_of
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
@@ -19,26 +19,24 @@ if TYPE_CHECKING:
 Rule = Callable[[Tokens, list[str], "Discourse", "Lexicon"], Tokens]
 
 
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
-_WORKS: Final = _words(
+_WORKS: Final = words_of(
     "pull pulls pulled pulling push pushed pushing press pressed pressing squeeze squeezed lift lifted "
     "lifting raise raised raising ease eased draw drew move moved slide slid work worked wind wound swing "
     "swung tip tipped turn turned bring brought rock rocked twist twisted take took"
 )
-_LIFTS: Final = _words("lift lifted lifting peel peeled raise raised pick picked bend bent pull pulled prise")
-_LAYS: Final = _words("lay laid set sat put stood stand rest rested placed place laying")
-_LEADS: Final = _words("i we will am going to just let me us can could you please gonna")
-_OWNED: Final = _words("the that this my its")
-_IT: Final = _words("it them that this him her one")
-_WAYS: Final = _words("up down back forward forwards over in round around sideways")
-_DRAWN: Final = _words("draw drew ease eased")
-_BACK: Final = _words("in back down over")
-_ALL: Final = _words("right all the way straight")
-_SLOWLY: Final = _words("slowly gently steadily carefully gingerly")
-_GONE: Final = _words("off out clear free away from apart through on home onto into")
+_LIFTS: Final = words_of(
+    "lift lifted lifting peel peeled raise raised pick picked bend bent pull pulled prise"
+)
+_LAYS: Final = words_of("lay laid set sat put stood stand rest rested placed place laying")
+_LEADS: Final = words_of("i we will am going to just let me us can could you please gonna")
+_OWNED: Final = words_of("the that this my its")
+_IT: Final = words_of("it them that this him her one")
+_WAYS: Final = words_of("up down back forward forwards over in round around sideways")
+_DRAWN: Final = words_of("draw drew ease eased")
+_BACK: Final = words_of("in back down over")
+_ALL: Final = words_of("right all the way straight")
+_SLOWLY: Final = words_of("slowly gently steadily carefully gingerly")
+_GONE: Final = words_of("off out clear free away from apart through on home onto into")
 _LET: Final = (
     ("and", "let", "go"), ("and", "let", "it", "go"), ("and", "release", "it"), ("and", "release"),
     ("and", "let", "it", "come", "back"), ("and", "let", "it", "spring", "back"), ("and", "hold", "it"),
@@ -53,10 +51,10 @@ _FOR: Final = (
 )  # fmt: skip
 _TO_ME: Final = (("towards", "me"), ("toward", "me"), ("towards", "you"), ("toward", "you"), ("to", "me"))
 _FROM_ME: Final = (("away", "from", "me"), ("away", "from", "you"))
-_TILL: Final = _words("till until")
+_TILL: Final = words_of("till until")
 _BRAKES: Final = (("handbrake",), ("hand", "brake"), ("parking", "brake"), ("park", "brake"))
-_PULLS_IT: Final = _words("pull pulled put let take leave pulling")
-_SHOP_LEADS: Final = _words("lead meter tester scanner charger iron lamp light heater battery compressor")
+_PULLS_IT: Final = words_of("pull pulled put let take leave pulling")
+_SHOP_LEADS: Final = words_of("lead meter tester scanner charger iron lamp light heater battery compressor")
 
 
 def begin_of(texts: list[str], at: int) -> int:

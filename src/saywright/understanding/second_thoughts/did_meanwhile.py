@@ -3,23 +3,13 @@
 from __future__ import annotations
 
 from saywright.understanding.facts import Fact
+from saywright.understanding.tokens import words_of
 from saywright.understanding.working import Working
 
 _SINCE = frozenset({"longer", "anymore", "since"})
 _DID = frozenset({"gave", "took", "left", "got", "put", "did", "tap", "drop", "bit"})
-_LOOKED = frozenset(
-    [
-        "turned",
-        "checked",
-        "looked",
-        "tried",
-        "reckoned",
-        "assumed",
-        "expected",
-        "believed",
-        "measured",
-        "need",
-    ]
+_LOOKED = words_of(
+    "turned checked looked tried reckoned assumed expected believed measured need"
 )  # and nothing done to it
 
 

@@ -15,30 +15,15 @@ from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.second_thoughts.words import NO
 from saywright.understanding.steps import called_by
-from saywright.understanding.tokens import BREAK, HESITATIONS, Token
+from saywright.understanding.tokens import BREAK, HESITATIONS, Token, words_of
 
 _DID: Final = frozenset(
     ["pushed", "pulled", "held", "caught", "slipped", "zeroed", "dropped", "tilted", "knocked", "bumped",
      "pinched", "squeezed", "misread", "jogged", "nudged", "cocked", "skewed", "leaned", "leant", "moved",
      "missed", "forgot", "rocked", "twisted", "jumped", "read"]
 )  # fmt: skip
-_HELD: Final = frozenset(
-    [
-        "held",
-        "caught",
-        "knocked",
-        "bumped",
-        "pinched",
-        "squeezed",
-        "cocked",
-        "tilted",
-        "nudged",
-        "jogged",
-        "rocked",
-        "leaned",
-        "leant",
-        "twisted",
-    ]
+_HELD: Final = words_of(
+    "held caught knocked bumped pinched squeezed cocked tilted nudged jogged rocked leaned leant twisted"
 )  # what may be said of another part than the one that is measured
 _MEASURED: Final = frozenset({"it", "that", "them", "the", "to", "off", "my", "a"})
 _WITH: Final = (("that", "is", "with"), ("that", "was", "with"), ("it", "is", "with"), ("with", "the"))

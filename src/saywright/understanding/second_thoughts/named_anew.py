@@ -14,24 +14,9 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.second_thoughts.one_named import OneNamed, one_named
 from saywright.understanding.second_thoughts.words import IT, PAUSES, read_turn
 from saywright.understanding.steps import called_by
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import BREAK, Token, words_of
 
-_CALLS: Final = frozenset(
-    [
-        "no",
-        "nope",
-        "nah",
-        "sorry",
-        "rather",
-        "correction",
-        "mean",
-        "meant",
-        "that",
-        "hang",
-        "wait",
-        "actually",
-    ]
-)
+_CALLS: Final = words_of("no nope nah sorry rather correction mean meant that hang wait actually")
 _VERBS: Final = IS | {
     "has",
     "have",

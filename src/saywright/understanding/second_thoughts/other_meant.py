@@ -25,7 +25,7 @@ from saywright.understanding.second_thoughts.one_named import (
 )
 from saywright.understanding.second_thoughts.words import IT, read_turn
 from saywright.understanding.steps import called_by
-from saywright.understanding.tokens import BREAK, Token, text_at
+from saywright.understanding.tokens import BREAK, Token, text_at, words_of
 
 _LONGEST: Final = 18
 _I: Final = frozenset({"i", "we"})
@@ -45,82 +45,15 @@ _WRONG: Final = (
     ("that", "is", "the", "wrong"), ("that", "was", "the", "wrong"), ("got", "the", "wrong"), ("wrong",),
 )  # fmt: skip
 _NOUNS: Final = frozenset({"one", "side", "end", "part", "name", "hand", "word"})
-_JOINS: Final = frozenset(
-    {
-        "but",
-        "and",
-        "when",
-        "though",
-        "it",
-        "that",
-        "is",
-        "was",
-        "i",
-        "meant",
-        "mean",
-        "no",
-        "sorry",
-        "should",
-        "be",
-        "have",
-        "been",
-        "actually",
-        "to",
-        "say",
-        "we",
-        "rather",
-    }
+_JOINS: Final = words_of(
+    "but and when though it that is was i meant mean no sorry should be have been actually to say we rather"
 )
-_LAST: Final = frozenset(
-    {
-        "i",
-        "mean",
-        "meant",
-        "sorry",
-        "there",
-        "not",
-        "should",
-        "have",
-        "said",
-        "my",
-        "mistake",
-        "bad",
-        "was",
-        "is",
-        "it",
-        "that",
-        "here",
-        "instead",
-        "say",
-    }
+_LAST: Final = words_of(
+    "i mean meant sorry there not should have said my mistake bad was is it that here instead say"
 )
-_CALLS: Final = frozenset(
-    [
-        "meant",
-        "mean",
-        "said",
-        "not",
-        "been",
-        "called",
-        "call",
-        "wrong",
-        "other",
-        "measured",
-        "read",
-        "no",
-        "saying",
-        "calling",
-        "sorry",
-        "nope",
-        "nah",
-        "make",
-        "one",
-        "opposite",
-        "hang",
-        "hold",
-        "wait",
-        "checked",
-    ]
+_CALLS: Final = words_of(
+    "meant mean said not been called call wrong other measured read no saying calling sorry nope nah "
+    "make one opposite hang hold wait checked"
 )
 
 

@@ -11,6 +11,7 @@ from saywright.understanding.second_thoughts.corrected_copies import own_fields
 from saywright.understanding.second_thoughts.words import read_turn
 from saywright.understanding.statements import ConditionNote, Reading
 from saywright.understanding.tags import Tag
+from saywright.understanding.tokens import words_of
 from saywright.understanding.working import Working
 
 _WAYS = frozenset({("other", "way", turned) for turned in ("round", "around", "about")})
@@ -21,34 +22,9 @@ _HAVE_SWAPPED = re.compile(
 )
 _DOUBTS = frozenset({"hang", "hold", "no", "sorry", "wait", "actually", "oh"})
 _SWAP_WORDS = frozenset({"way", "versa", "swapped", "back"})
-_AROUND = frozenset(
-    [
-        "it",
-        "that",
-        "they",
-        "those",
-        "them",
-        "is",
-        "are",
-        "was",
-        "the",
-        "i",
-        "have",
-        "got",
-        "had",
-        "two",
-        "said",
-        "sorry",
-        "should",
-        "be",
-        "been",
-        "both",
-        "over",
-        "round",
-        "around",
-        "about",
-        ",",
-    ]
+_AROUND = words_of(
+    "it that they those them is are was the i have got had two said sorry should be been both over "
+    "round around about ,"
 )
 _ONLY_SO = frozenset(
     {("other", "way"), ("vice", "versa"), ("swapped",), ("wrong", "way"), ("back", "to", "front")}

@@ -19,23 +19,9 @@ from saywright.understanding.second_thoughts.one_named import About, OneNamed, l
 from saywright.understanding.second_thoughts.words import IT, PAUSES, read_turn
 from saywright.understanding.statements import Reading
 from saywright.understanding.steps import called_by
-from saywright.understanding.tokens import BREAK, Token, text_at
+from saywright.understanding.tokens import BREAK, Token, text_at, words_of
 
-_DROPS: Final = frozenset(
-    [
-        "scrap",
-        "scratch",
-        "forget",
-        "ignore",
-        "disregard",
-        "delete",
-        "strike",
-        "scrub",
-        "cancel",
-        "bin",
-        "drop",
-    ]
-)
+_DROPS: Final = words_of("scrap scratch forget ignore disregard delete strike scrub cancel bin drop")
 _MINDS: Final = frozenset({"forget", "ignore", "disregard"})  # not of a part: "forget the seal, it's fine"
 _CHANGES: Final = frozenset({"change", "amend", "correct", "alter", "make", "put"})
 _CHANGES_A_PART: Final = frozenset({"change", "alter", "make", "put"})

@@ -13,27 +13,23 @@ from saywright.understanding.sides.place_meant import side_in_hand
 from saywright.understanding.sides.turning import other_side
 from saywright.understanding.sides.turns import Turn
 from saywright.understanding.tags import Tag
+from saywright.understanding.tokens import words_of
 from saywright.understanding.working import Working
 
-
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
-_CROSS: Final = _words("cross crossing")
+_CROSS: Final = words_of("cross crossing")
 WAYS: Final = _CROSS | {"across"}
 # What may stand before it: "right then, we go straight across the car".
-_LEADS: Final = _words(
+_LEADS: Final = words_of(
     "right okay so now then and well next i we will am is are let us straight go going gone move moving hop "
     "nip step crawl walk shift back up on just over"
 )
-_BODIES: Final = MACHINES | _words(
+_BODIES: Final = MACHINES | words_of(
     "axle beam chassis frame bed body cart buggy trolley wagon lorry lathe press unit her him it"
 )
-_NO_WAYS: Final = AWAY | NO_NAME | PLAIN | _words("street flats threads wires terminals lot bar head heads")
-_GOES: Final = _words("straight go going gone move moving hop nip step crawl walk shift over")
-_THE: Final = _words("the this")
-_BEHIND: Final = _words("now then and next again")
+_NO_WAYS: Final = AWAY | NO_NAME | PLAIN | words_of("street flats threads wires terminals lot bar head heads")
+_GOES: Final = words_of("straight go going gone move moving hop nip step crawl walk shift over")
+_THE: Final = words_of("the this")
+_BEHIND: Final = words_of("now then and next again")
 _BEGINS: Final = frozenset({"NEW", "OLD", "DET", "AND"})
 
 

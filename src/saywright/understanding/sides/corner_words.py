@@ -10,32 +10,28 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.steps import called_by
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import BREAK, Token, words_of
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
 
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
-_ENDS: Final = _words("front rear back")
-_HANDS: Final = _words("left right nearside offside")
-_LEADS: Final = _words(
+_ENDS: Final = words_of("front rear back")
+_HANDS: Final = words_of("left right nearside offside")
+_LEADS: Final = words_of(
     "right okay so now then and next on to the at onto over round i am we are is up down back going go last "
     "first just with moving move start starting"
 ) | {BREAK}
-_NOUNS: Final = _words("axle end wheel corner one brake hub")
-_HAND_NOUNS: Final = _words("hand side")
-_BETWEEN: Final = _words("on at the now starting start with beginning first and") | {BREAK}
-_BEGINS: Final = _words("the new old its now so i we it this that then there and") | {"", BREAK}
-_AT: Final = _words("at now then on") | {BREAK}
+_NOUNS: Final = words_of("axle end wheel corner one brake hub")
+_HAND_NOUNS: Final = words_of("hand side")
+_BETWEEN: Final = words_of("on at the now starting start with beginning first and") | {BREAK}
+_BEGINS: Final = words_of("the new old its now so i we it this that then there and") | {"", BREAK}
+_AT: Final = words_of("at now then on") | {BREAK}
 _LONGEST: Final = 5  # tokens between the end and the side
 _RETURNED: Final = frozenset({("back", "on"), ("back", "at"), ("back", "and")})  # "back on the left" again
 _NUMBERED: Final = frozenset({("number",), ("corner",), ("wheel",)})
-_WHICH: Final = _words("which that")
+_WHICH: Final = words_of("which that")
 
 
 @called_by(_ENDS)

@@ -10,25 +10,20 @@ from typing import Final
 
 from saywright.understanding.sides.turn_idioms import place_end
 from saywright.understanding.tags import Tag
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.tokens import BREAK, words_of
 from saywright.understanding.working import Working
 
-
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
-_LEADS: Final = _words("right okay so now then well and while")
-_WHO: Final = _words("he she they you")
-_PEOPLE: Final = _words("lad lads boy apprentice trainee son mate boss gaffer kid junior youngster helper")
-_ARTICLES: Final = _words("the my our")
-_NOBODY: Final = _words("i we this that it what here there next now which who one then")
-_IS: Final = _words("is are")
-_DOING: Final = _words("doing taking starting tackling stripping working having getting")
-_DO: Final = _words("does takes do take have starts start has gets tackles")
-_CAN: Final = _words("can will could")
-_WITH: Final = _words("on with up apart")
-_TAIL: Final = _words("now then please mate while today again") | {BREAK}
+_LEADS: Final = words_of("right okay so now then well and while")
+_WHO: Final = words_of("he she they you")
+_PEOPLE: Final = words_of("lad lads boy apprentice trainee son mate boss gaffer kid junior youngster helper")
+_ARTICLES: Final = words_of("the my our")
+_NOBODY: Final = words_of("i we this that it what here there next now which who one then")
+_IS: Final = words_of("is are")
+_DOING: Final = words_of("doing taking starting tackling stripping working having getting")
+_DO: Final = words_of("does takes do take have starts start has gets tackles")
+_CAN: Final = words_of("can will could")
+_WITH: Final = words_of("on with up apart")
+_TAIL: Final = words_of("now then please mate while today again") | {BREAK}
 
 
 def is_done_by_another(tags: Sequence[Tag], work: Working) -> bool:

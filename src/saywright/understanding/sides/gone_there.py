@@ -13,16 +13,12 @@ from saywright.understanding.bench_words import AWAY, NO_NAME
 from saywright.understanding.sides.place_meant import side_in_hand
 from saywright.understanding.sides.relations import NOUNS, RELATIONS, Places
 from saywright.understanding.steps import called_by
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import BREAK, Token, words_of
 from saywright.understanding.wordforms import verb_forms
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
-
-
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
 
 
 def _forms(text: str) -> frozenset[str]:
@@ -36,35 +32,37 @@ _MOTIONS: Final = _forms(
     "crawl shuffle hop climb scoot duck wander trundle stroll shift nip skip jump dodge wriggle squeeze limp "
     "lean reach roll slide step walk move head swing waddle scramble slither hobble trot scuttle clamber "
     "squirm scurry toddle amble plod dive wheel drop stay keep"
-) | _words("go going went come coming came swung slid dive get getting got crept creep creeping")
-_WAYS: Final = _words(
+) | words_of("go going went come coming came swung slid dive get getting got crept creep creeping")
+_WAYS: Final = words_of(
     "over across round around under along past behind through onto to up down back on in into by underneath "
     "beneath out"
 )
 # Of verbs that may as well be done to what stands there: "nip the rear left nut up", "roll it over".
-_PLAINLY: Final = _forms("crawl shuffle climb scoot wander trundle stroll head walk") | _words(
+_PLAINLY: Final = _forms("crawl shuffle climb scoot wander trundle stroll head walk") | words_of(
     "go going went come coming came getting got get crept creep creeping"
 )
-_ONTO: Final = _WAYS - _words("up down back out on in")
+_ONTO: Final = _WAYS - words_of("up down back out on in")
 # Ways that tell by themselves that somebody goes there.
-_LEADS: Final = _words(
+_LEADS: Final = words_of(
     "right okay so now then and well yeah yep i we am are is will shall let us me us just gonna next again "
     "straight all my self myself"
 )
-_CARRIED: Final = _words(
+_CARRIED: Final = words_of(
     "creeper stool jack trolley board mat stand stands kit tools tray bucket box chair crate cushion kneeler "
     "lamp light torch"
 )
-_CARRY: Final = _forms("drag haul carry bring pull push take") | _words("took brought")  # "the stool over to"
-_THE: Final = _words("the my this that")
-_WHERE: Final = _words("to at on onto by")
-_NOT_NOW: Final = _words(
+_CARRY: Final = _forms("drag haul carry bring pull push take") | words_of(
+    "took brought"
+)  # "the stool over to"
+_THE: Final = words_of("the my this that")
+_WHERE: Final = words_of("to at on onto by")
+_NOT_NOW: Final = words_of(
     "not never later tomorrow after before when if would could should had did was were who where why he she "
     "they you minute always usually until till mistake accident wrong"
 )
-_TAIL: Final = _words("now first next then again please")
-_CLAUSES: Final = _words("and so done finished sorted") | {BREAK}
-_BEGINS: Final = _words("i we new old the it its this that there and same all her his my so yay right okay")
+_TAIL: Final = words_of("now first next then again please")
+_CLAUSES: Final = words_of("and so done finished sorted") | {BREAK}
+_BEGINS: Final = words_of("i we new old the it its this that there and same all her his my so yay right okay")
 _AT_THE: Final = frozenset({("at", "the"), ("on", "the"), ("across", "the")})
 _TURN: Final = ("on", "to", "the")
 _BACK_ONES: Final = frozenset((noun,) for noun in (*NOUNS, "axle"))

@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.sides.turning import other_side
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.tokens import BREAK, words_of
 
 if TYPE_CHECKING:
     from saywright.sheets.model import Sheet
@@ -18,16 +18,12 @@ if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
 # What any of several places is called, beside the parts that sit there.
-NOUNS: Final = _words(
+NOUNS: Final = words_of(
     "one wheel corner side end station unit hub brake position cylinder carb barrel pot bank hole number"
 )
-_IT: Final = _words("it that this him her them")
-_FROM: Final = _words("of from to")
+_IT: Final = words_of("it that this him her them")
+_FROM: Final = words_of("of from to")
 _FORWARD: Final = {"rear": "front", "back": "front", "aft": "fore", "tail": "nose"}
 _UPWARD: Final = {"lower": "upper", "bottom": "top"}
 _AXES: Final = ({"front", "fore", "rear", "back", "aft"}, {"upper", "top", "lower", "bottom"})
@@ -57,17 +53,17 @@ _ALONG: Final[Mapping[str, Mapping[str, str]]] = {
     "down": _BY_WORD["below"],
     "up": _UPWARD,
 }
-_OPPOSITE: Final = _words("opposite across facing")
-_DIAGONALLY: Final = _words("diagonal diagonally")
-_BESIDE: Final = _words("beside alongside")
-_NEIGHBOURS: Final = _words("neighbour neighbor")
-_KIN: Final = _NEIGHBOURS | _words("mate partner brother sister twin oppo companion pal")
-_AXLES: Final = _words("axle beam end")
-_SIDES: Final = _words("side one wheel corner")
-_HERE: Final = _words("same this")
+_OPPOSITE: Final = words_of("opposite across facing")
+_DIAGONALLY: Final = words_of("diagonal diagonally")
+_BESIDE: Final = words_of("beside alongside")
+_NEIGHBOURS: Final = words_of("neighbour neighbor")
+_KIN: Final = _NEIGHBOURS | words_of("mate partner brother sister twin oppo companion pal")
+_AXLES: Final = words_of("axle beam end")
+_SIDES: Final = words_of("side one wheel corner")
+_HERE: Final = words_of("same this")
 _CLOSES: Final = frozenset({"", BREAK, "now", "then", "next", "please", "so", "and"})
-_DETERMINERS: Final = _words("the a an my his her that this")  # of what it lies behind, else
-_STRAIGHT: Final = _words("straight right directly bang")
+_DETERMINERS: Final = words_of("the a an my his her that this")  # of what it lies behind, else
+_STRAIGHT: Final = words_of("straight right directly bang")
 RELATIONS: Final = frozenset(
     {
         *_BY_WORD,

@@ -16,40 +16,37 @@ from saywright.understanding.sides.talk_ends import closes_talk
 from saywright.understanding.sides.turning import FEW_PARTS, has_side, heads_another, the_side
 from saywright.understanding.sides.turns import Turn, heads_all, is_for_refit, is_tool, onto, planned
 from saywright.understanding.tags import Tag
+from saywright.understanding.tokens import words_of
 
 __all__ = ["EVERY", "NOT_SAID", "Turn", "find_turns"]
 
 
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
 NOT_SAID = frozenset({"QUESTION", "WHATIF", "HYPO", "OTHER_JOB", "LIMIT", "PRICE", "BEFORE_WORK"})
-_OPENS = _words("start starting begin beginning")  # in mid clause too: "beginning with the left"
-_MOVES = _OPENS | _words(
+_OPENS = words_of("start starting begin beginning")  # in mid clause too: "beginning with the left"
+_MOVES = _OPENS | words_of(
     "move moving moved turn turning turned go going switch switching swap swapping onto over across round"
 )
-_TAKES = _words(  # to come first, or a side
+_TAKES = words_of(  # to come first, or a side
     "take taking do doing tackle tackling get getting look looking build building assembling refitting"
 )
-_COMES = _words("now next then")
+_COMES = words_of("now next then")
 _LEADS = (
     _MOVES
     | _TAKES
     | _COMES
-    | _words("i we me us let will shall am have has to can on with the at right okay for up down")
-) | _words("so and well good think reckon guess might just back it is this here leaves first last corner")
-_FINISHED = FINISHED | _words("pieces bits")
-_ASKS = _words("do shall will can might have am are")  # "do we do the left one first"
-_NOUNS = _words("one side end hand unit bank half corner")
+    | words_of("i we me us let will shall am have has to can on with the at right okay for up down")
+) | words_of("so and well good think reckon guess might just back it is this here leaves first last corner")
+_FINISHED = FINISHED | words_of("pieces bits")
+_ASKS = words_of("do shall will can might have am are")  # "do we do the left one first"
+_NOUNS = words_of("one side end hand unit bank half corner")
 _TOLD_WHEN = _COMES | {"first"}
-_GOES = _words("going goes putting building")  # back together, now
-_READY = _words("in here ready done sorted arrived apart finished stripped")  # what comes is told behind
-_TAIL = _TOLD_WHEN | _words("to start begin with again")
+_GOES = words_of("going goes putting building")  # back together, now
+_READY = words_of("in here ready done sorted arrived apart finished stripped")  # what comes is told behind
+_TAIL = _TOLD_WHEN | words_of("to start begin with again")
 _TURNS = _MOVES | _TAKES | _TOLD_WHEN  # lead to what is on a side
-EVERY, _SIDES, _RULE = _words("both each either"), _words("sides ends"), _words("always ever never")
-_DOERS = _words("i we he she they you")
-_WHERE, _BEGIN = (["on", "the"], ["at", "the"]), _words("i we there you where")  # lead to a clause's place
+EVERY, _SIDES, _RULE = words_of("both each either"), words_of("sides ends"), words_of("always ever never")
+_DOERS = words_of("i we he she they you")
+_WHERE, _BEGIN = (["on", "the"], ["at", "the"]), words_of("i we there you where")  # lead to a clause's place
 _NO_STRANGERS = NEUTRAL | _TAIL | _LEADS
 _PREDICATES = frozenset({"COND", "OFF", "ON", "MEASURE"})
 _FIRST = 6  # tags behind a side at the head that tell what is on it

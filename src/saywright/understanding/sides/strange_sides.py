@@ -12,6 +12,7 @@ from typing import Final
 
 from saywright.understanding.discourse import Hand
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.tokens import words_of
 
 # Words for the two sides of what is sat in or steered.
 _SPEECHES: Final = (
@@ -29,21 +30,8 @@ _HANDS: Final = frozenset({"left", "right"})
 _HAND_NOUNS: Final = frozenset({"hand", "side"})
 _BY_THE_WAY: Final = frozenset({"kerb", "curb", "passenger", "passengers"})
 _THERE: Final = (("to", "the"), ("onto", "the"))
-_TOLD_BY: Final = frozenset(
-    [
-        "customer",
-        "owner",
-        "he",
-        "she",
-        "they",
-        "pulls",
-        "pulling",
-        "pulled",
-        "pull",
-        "drove",
-        "drive",
-        "parked",
-    ]
+_TOLD_BY: Final = words_of(
+    "customer owner he she they pulls pulling pulled pull drove drive parked"
 )  # "it pulls to the nearside"
 
 

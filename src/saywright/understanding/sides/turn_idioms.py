@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Final
 from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.sides.relations import NOUNS
 from saywright.understanding.steps import called_by
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.tokens import BREAK, Token, words_of
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -21,13 +21,9 @@ if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
 # Each saying word by word, what may stand at one place parted by "|", and the plain words for it.
 _SAYINGS: Final = tuple(
-    (tuple(_words(one.replace("|", " ")) for one in said.split(" ")), tuple(plain.split(" ")))
+    (tuple(words_of(one.replace("|", " ")) for one in said.split(" ")), tuple(plain.split(" ")))
     for said, plain in (
         ("off to", "on to"),
         ("off i|we go to", "on to"),
@@ -48,7 +44,7 @@ _SAYINGS: Final = tuple(
 )
 # Of a start, whatever it is made on.
 _STARTS: Final = tuple(
-    (tuple(_words(one.replace("|", " ")) for one in said.split(" ")), tuple(plain.split(" ")))
+    (tuple(words_of(one.replace("|", " ")) for one in said.split(" ")), tuple(plain.split(" ")))
     for said, plain in (
         ("get|getting stuck into|in", "start on"),
         ("crack|cracking on with", "carry on with"),
@@ -56,20 +52,20 @@ _STARTS: Final = tuple(
         ("rinse and repeat", "now"),
     )
 )
-_GOING: Final = _words(
+_GOING: Final = words_of(
     "right okay ok so now then and well yeah yep i we am are is all done here finished sorted straight next "
     "just that lovely good great grand super smashing cool oh ah so"
 )
-_STARTERS: Final = _words(
+_STARTERS: Final = words_of(
     "us to i we will shall let gonna and then now so just can must let's time okay right"
 )
-_DONE: Final = _words("all nicely finally safely")
+_DONE: Final = words_of("all nicely finally safely")
 _WAY: Final = ("out", "of", "the", "way")
-_CRACK: Final = _words("crack cracking press pressing")
-_OTHERS: Final = _words("other next last far second")
-_POINTED: Final = _words("that this")
+_CRACK: Final = words_of("crack cracking press pressing")
+_OTHERS: Final = words_of("other next last far second")
+_POINTED: Final = words_of("that this")
 _LONGEST_PLACE: Final = 4  # words: "the front left one"
-CALLED: Final = _words(
+CALLED: Final = words_of(
     "off least last brings takes leads gets brought here having peep peek squint gander stuck right crack "
     "cracking jack jacked jacking stand stands press pressing rinse way"
 )

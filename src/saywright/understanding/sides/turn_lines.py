@@ -14,24 +14,21 @@ from saywright.understanding.sides.place_meant import is_one_there
 from saywright.understanding.sides.turning import has_side, other_side, side_of
 from saywright.understanding.sides.turns import Turn
 from saywright.understanding.tags import Tag
+from saywright.understanding.tokens import words_of
 
 __all__ = ["GOES", "turn_line"]
 
 
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
 GOES = {word for word, kind in KIND_OF.items() if kind in "GLIO"} - {"do", "doing", "look", "looking"}
-GOES |= _words("head roll rolling job drill routine procedure")
+GOES |= words_of("head roll rolling job drill routine procedure")
 # Words that lead nowhere by themselves, and such as only stand in a line that goes somewhere.
 _LITTLE = {word for word, kind in KIND_OF.items() if kind in "aNSd.L"} - {"all"}
-_LITTLE |= _words("about away by front got has into last was were where your")
+_LITTLE |= words_of("about away by front got has into last was were where your")
 _PLAIN = GOES | _LITTLE
-_NOUNS, _ENDS = _words("side end half corner"), _words("front rear")
-_LAST = _words("on in off out back up down")  # at the end they tell a movement: "left back on"
-_ASKING = _words("do did shall can will are have is was were am")
-_PEOPLE = _words("i we you he she they it")
+_NOUNS, _ENDS = words_of("side end half corner"), words_of("front rear")
+_LAST = words_of("on in off out back up down")  # at the end they tell a movement: "left back on"
+_ASKING = words_of("do did shall can will are have is was were am")
+_PEOPLE = words_of("i we you he she they it")
 _RESUMED = {("were", "we"), ("was", "i"), ("was", "we")}
 _LONGEST = 14  # tags
 _SAYS = frozenset({"NEG", "QUESTION", "SAME"})

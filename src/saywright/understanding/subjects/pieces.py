@@ -13,38 +13,34 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.subjects.noun_phrases import Subject, subject_in_hand, subject_of_components
 from saywright.understanding.subjects.suited import spoken_of
+from saywright.understanding.tokens import words_of
 from saywright.understanding.wordforms import singular
 from saywright.understanding.working import Working
 
-
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
-_THREADED: Final = _words(
+_THREADED: Final = words_of(
     "screw bolt nut stud plug nipple union adapter fitting spindle shaft axle cap body head housing cover "
     "hub barrel adjuster pushrod rod insert sleeve jet"
 )
-_SPRUNG: Final = _words("spring solenoid")
-_GEARS: Final = _words("gear pinion sprocket rack ratchet pawl wheel coupling star adjuster starter")
-_SEALS: Final = _words("seal wiper boot gland cup ring packing sealing")
-_BEARINGS: Final = _words("bearing race")
-_IMPELLERS: Final = _words("impeller rotor fan turbine wheel propeller pump")
-_CABLES: Final = _words("cable wire rope lead")
-_FLAPS: Final = _words("diaphragm membrane valve reed damper choke block check pump")
+_SPRUNG: Final = words_of("spring solenoid")
+_GEARS: Final = words_of("gear pinion sprocket rack ratchet pawl wheel coupling star adjuster starter")
+_SEALS: Final = words_of("seal wiper boot gland cup ring packing sealing")
+_BEARINGS: Final = words_of("bearing race")
+_IMPELLERS: Final = words_of("impeller rotor fan turbine wheel propeller pump")
+_CABLES: Final = words_of("cable wire rope lead")
+_FLAPS: Final = words_of("diaphragm membrane valve reed damper choke block check pump")
 # What it is a piece of, by the last word of a part's name.
 _OWNERS: Final = {
     **dict.fromkeys(("vane", "vanes", "veins", "blade", "blades"), _IMPELLERS),
     **dict.fromkeys(("flap", "flaps", "petal", "petals"), _FLAPS),
     **dict.fromkeys(("tooth", "teeth"), _GEARS),
-    **dict.fromkeys(("point", "points"), _words("needle screw pin poppet cone plunger pick valve")),
-    **dict.fromkeys(("lobe", "lobes"), _words("rotor cam camshaft")),
+    **dict.fromkeys(("point", "points"), words_of("needle screw pin poppet cone plunger pick valve")),
+    **dict.fromkeys(("lobe", "lobes"), words_of("rotor cam camshaft")),
     **dict.fromkeys(("coil", "coils"), _SPRUNG),
-    **dict.fromkeys(("bellows",), _words("seal head")),
+    **dict.fromkeys(("bellows",), words_of("seal head")),
     **dict.fromkeys(("lips",), _SEALS),
     **dict.fromkeys(("race", "races", "rollers", "cage"), _BEARINGS),
     **dict.fromkeys(("strand", "strands"), _CABLES),
-    **dict.fromkeys(("winding", "windings"), _words("motor solenoid coil stator rotor armature")),
+    **dict.fromkeys(("winding", "windings"), words_of("motor solenoid coil stator rotor armature")),
     **dict.fromkeys(("threads",), _THREADED),
 }
 

@@ -9,19 +9,15 @@ from saywright.sheets.model import Component
 from saywright.understanding.facts import Fact
 from saywright.understanding.statements import BenchCommand, Correction, Remark
 from saywright.understanding.subjects.noun_phrases import Subject, subject_of_components
+from saywright.understanding.tokens import words_of
 from saywright.understanding.working import Working
 
-
-def _words(text: str) -> frozenset[str]:
-    return frozenset(text.split(" "))
-
-
-_SOLID: Final = _words(
+_SOLID: Final = words_of(
     "float link linkage lever spring springs gasket pin diaphragm shaft spindle rod nut bolt clip bracket "
     "plate bearing bush bushing gear pad shoe disc drum ring seal wheel"
 )
-_FLOAT: Final = _words("float floats")
-_HOLDS: Final = _words("bowl carb carburettor tank chamber body cover reservoir cup")
+_FLOAT: Final = words_of("float floats")
+_HOLDS: Final = words_of("bowl carb carburettor tank chamber body cover reservoir cup")
 # State → what it suits, or does not suit, by the last word of a part's name.
 _SUITS: Final = {"fuel_filled": _FLOAT}
 _NOT: Final = {"blocked": _SOLID, "clear": _SOLID}
