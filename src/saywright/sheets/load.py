@@ -21,6 +21,7 @@ from saywright.sheets.form import LISTS, hint
 from saywright.sheets.locate import Lines, locate
 from saywright.sheets.merge import filled_in, merge
 from saywright.sheets.model import Sheet, ShopWord
+from saywright.sheets.spread import with_names_spread
 from saywright.sheets.word_check import check_words
 from saywright.sheets.words import with_words
 
@@ -122,8 +123,9 @@ def _read(path: Path, above: tuple[Path, ...]) -> tuple[dict[str, Any], tuple[Fa
     except tomllib.TOMLDecodeError as error:
         return {}, (_syntax_fault(str(error), text),)
     lines = locate(text)
+    badly_marked = with_names_spread(data, lines)
     base, extends_faults = _base(data, path, (*above, path.resolve()), lines)
-    faults = [*extends_faults, *check_sheet(data, base=base, lines=lines)]
+    faults = [*badly_marked, *extends_faults, *check_sheet(data, base=base, lines=lines)]
     if faults:
         return data, tuple(sorted(faults, key=lambda fault: fault.line or 0))
     return merge(data, base) if base is not None else data, ()
