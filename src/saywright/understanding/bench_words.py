@@ -86,7 +86,8 @@ PLAIN: Final = words_of(
     "block blocks sparing sparingly spit hung hold whole grip flip flipped flips build bank list tweak "
     "keeps keeping rated bring brings bringing fetch link links skirt life lock locks locked locking pivot "
     "pivots pivoted halves please cheers thanks thank ta sorry couple sucker suckers stopping stopped blade "
-    "throw thrown boiled boiling kettle greasy rides ride ridden"
+    "throw thrown boiled boiling kettle greasy rides ride ridden paste adjustable spanner stainless brass "
+    "overnight drilling drillings passage passages gallery galleries"
 )
 
 # The speaker, and what he is or goes: "I'm out of split pins", "I'm off home".
@@ -103,7 +104,7 @@ WORKSHOP: Final = words_of(
 ELSEWHERE: Final = words_of(
     "floor rag rags hand hands glove gloves weather light lights radio coffee tea van truck shop door window "
     "customer boss kid job day place roof phone pen book tool tools apprentice lad "
-    "glasses specs eyes eyesight ears"
+    "glasses specs eyes eyesight ears kettle doorbell dog telly"
 )
 
 # How a thing is, or was.

@@ -7,10 +7,10 @@ from dataclasses import replace
 from typing import Final
 
 from saywright.understanding.bench_words import TOO
-from saywright.understanding.conditions.back_to_faults import is_fault
 from saywright.understanding.counting.new_among_all import count_apart
 from saywright.understanding.doings.fasteners_on import fit_fasteners
 from saywright.understanding.doings.fitted_new import fit_new
+from saywright.understanding.doings.left_alone import leave
 from saywright.understanding.doings.movements import put_again
 from saywright.understanding.doings.verbless import settle_verbless, told_before
 from saywright.understanding.doings.with_it import is_some_stuff
@@ -22,10 +22,9 @@ from saywright.understanding.second_thoughts.corrector import Corrector
 from saywright.understanding.second_thoughts.left_open import doubt_last, put_in_doubt
 from saywright.understanding.second_thoughts.restated import just_said, not_so
 from saywright.understanding.second_thoughts.swapped import SWAPPED, swap_two
-from saywright.understanding.second_thoughts.words import BEGIN, TURNING, only_turns, read_turn
+from saywright.understanding.second_thoughts.words import BEGIN, TURNING, only_turns
 from saywright.understanding.statements import (
     ActionNote,
-    ConditionNote,
     Movement,
     Reading,
     Statement,
@@ -47,13 +46,6 @@ _AND, _TOO = frozenset({"and", "also", "plus"}), frozenset({"too", "well"})  # "
 _JOINERS = frozenset({BREAK, "and", "also", "plus", "too", "as", "well", "then", "uh", "um", "oh", "yeah"})
 _ONLY = frozenset({"just", "only"})
 _OF_PLACE = frozenset({"the", "one", "side"})
-_ELSEWHERE = frozenset(
-    ["to", "in", "on", "off", "out", "with", "till", "until", "over", "overnight", "there", "here", "at", "a"]
-)  # where or how long a part is left
-_LEFT_AT_THAT = frozenset(
-    [BREAK, "though", "but", "as", "and", "for", "then", "because", "so", "he", "she", "they", "it",
-     "that", "too"]
-)  # fmt: skip
 _MORE: Final = CUES.bit({word for said in TOO for word in said} | _AND | _TOO)
 _UNITS: Final = CUES.bit(TURNING | {"that", "it"})
 _STUFF: Final = CUES.bit(STUFFS | BY_KIND)
@@ -133,7 +125,7 @@ def _settle_marks(told: Told, work: Working, *, put_right: bool) -> None:
             alone = not has_facts and any(s.components and s.end <= mark.start for s in told.subjects)
             if alone:
                 _name_alone(told, work)  # "shield, no, leave it"
-            _leave(work, mark, named=alone)
+            leave(work, mark, named=alone)
 
 
 def _put_right(told: Told, work: Working, *, turns: bool) -> bool:
@@ -213,50 +205,6 @@ def _one_more_first(told: Told, work: Working) -> None:
     if last is not None and last.component not in first.components:
         put_again(work, last, [first])
         work.hand = hand
-
-
-def _leave(work: Working, mark: Mark, *, named: bool) -> None:
-    """ "Leave it": what was proposed last for the part in hand, or could be for its fault, is declined."""
-    hand, rest = work.hand, work.texts[mark.end : mark.end + 1]
-    if rest and (rest[0] in _ELSEWHERE or rest[0] in {"soak", "soaking"}):
-        return  # "leave it to soak"
-    for statement in work.newest():
-        if not isinstance(statement, ActionNote) or statement.status != "proposed":
-            continue
-        if hand is not None and statement.component not in {None, hand.component}:
-            continue
-        if named and hand is not None and hand.which and statement.which not in {None, hand.which}:
-            continue
-        declined = _decline(work, mark, statement.component, statement.which, statement.action)
-        at, turned = read_turn(work.texts, 0, mark.start)
-        if turned and at == mark.start:
-            work.supersede([statement.id], declined, 0, mark.end)
-        return
-    renew = next((a.id for a in work.sheet.action if a.id == "replace"), None)
-    notes = (s for s in work.newest() if isinstance(s, ConditionNote) and s.present)
-    held = hand.component if hand is not None else None
-    last = next((s for s in notes if not named or s.component == held), None)
-    if renew is None or hand is None or (rest and rest[0] not in _LEFT_AT_THAT):
-        return
-    faulty = last is not None and last.component == hand.component and is_fault(work, last.condition)
-    if named and last is not None and last.which != hand.which:
-        _decline(work, mark, hand.component, hand.which, renew)  # "blind end bearing, leave it"
-    elif last is not None and (faulty or last in work.out):  # "seal's dry, leave it alone"
-        _decline(work, mark, hand.component, last.which, renew)
-
-
-def _decline(work: Working, mark: Mark, component: str | None, which: str | None, action: str) -> str:
-    made = work.make(
-        ActionNote,
-        mark.start,
-        mark.end,
-        component=component,
-        which=which,
-        action=action,
-        status="declined",
-    )
-    work.put(made)
-    return made.id
 
 
 def _name_alone(told: Told, work: Working) -> None:

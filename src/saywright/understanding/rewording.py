@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import Final
 
 from saywright.understanding.aside.had_down_as import had_down_as
+from saywright.understanding.aside.would_but import would_but
 from saywright.understanding.conditions.adverbs import beside_states
 from saywright.understanding.conditions.answered import found_in_one_breath
 from saywright.understanding.conditions.by_somebody import done_by_somebody, should_be_there, wrong_one_fitted
@@ -47,6 +48,7 @@ from saywright.understanding.doings.plain_doings import plain_doings
 from saywright.understanding.doings.plain_orders import plain_orders
 from saywright.understanding.doings.plain_verdicts import plain_verdicts
 from saywright.understanding.doings.plans_dropped import plans_dropped
+from saywright.understanding.doings.pulled_up_to import pulled_up_to
 from saywright.understanding.doings.row_tails import row_tails
 from saywright.understanding.doings.rows_of_all import rows_of_all
 from saywright.understanding.doings.told_by_result import (
@@ -99,6 +101,7 @@ from saywright.understanding.values.while_read import seen_while_read
 
 _STEPS: Final = Steps(
     *FIRST,
+    would_but,
     knocked_straight,
     went_in_the_bin,
     never_bothered,
@@ -166,6 +169,7 @@ _STEPS: Final = Steps(
     left_as_it_is,
     ages_behind,
     plain_doings,
+    pulled_up_to,
     need_not,
     plain_verdicts,
     plain_orders,

@@ -20,7 +20,7 @@ from saywright.understanding.conditions.of_neither import of_neither
 from saywright.understanding.conditions.seeming import as_it_seems
 from saywright.understanding.conditions.so_is_the_other import nor_is_another, so_is_the_other
 from saywright.understanding.counting.so_many_to_each import so_many_to_each
-from saywright.understanding.doings.clauses_apart import clauses_apart
+from saywright.understanding.doings.clauses_apart import both_sides_apart, clauses_apart, denied_apart
 from saywright.understanding.doings.put_on_it_too import before_anything, put_on_it_too
 from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.naming.your_parts import your_parts
@@ -59,6 +59,8 @@ FIRST: Final[tuple[Step, ...]] = (
     of_so_many,
     places_apart,
     clauses_apart,
+    denied_apart,
+    both_sides_apart,
     read_wrongly,
     put_on_it_too,
     before_anything,

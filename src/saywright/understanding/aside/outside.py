@@ -11,6 +11,7 @@ from itertools import pairwise
 from saywright.sheets.model import Sheet
 from saywright.understanding.aside.believed import ought_to_be, was_believed
 from saywright.understanding.aside.expected_same import expected_same
+from saywright.understanding.aside.limit_doings import is_rule, is_verdict
 from saywright.understanding.aside.not_moved import movement_outside
 from saywright.understanding.aside.outside_numbers import TIMES_DONE, number_outside
 from saywright.understanding.aside.own_clauses import (
@@ -18,7 +19,6 @@ from saywright.understanding.aside.own_clauses import (
     clicks,
     in_reason,
     is_only_when,
-    is_upon_it,
 )
 from saywright.understanding.aside.prices import costs_so_much, is_paid_for
 from saywright.understanding.aside.stories import told_of_none
@@ -36,10 +36,8 @@ _SHOWN_ON = frozenset({("on",), ("on", "the"), ("on", "my")})
 _NEAR = 3  # tokens between a number and the tool or the price it belongs to
 _NEXT = 1
 _MAY_BE = ("may", "be")
-_RULE = 12  # tokens from "anything over" to what is done then
 _SAY_NOTHING = HESITATIONS | {"so", "really", "though", "anyway", "then"}
 _CAN = frozenset({"can", "could", "would"})  # "can you take a photo of these"
-_OUGHT_TO = frozenset({"must", "needs", "has", "should", "need", "have", "is", "are"})
 _YES = frozenset({"yes", "yeah", "yep", "yup", "aye"})
 _SWORN = (("sworn",), ("said",), ("thought",))  # "I'd have sworn it was bent but it's straight"
 _IT = (("it",), ("they",), ("that",), ("those",))
@@ -49,6 +47,8 @@ _EACH = (("a",), ("per",), ("an",), ("each",), ("every",))  # "beats fifty times
 _STANDING = frozenset({"inside", "within", "under", "over", "above", "below", "past", "beyond", "outside"})
 _LIMITS = frozenset({"limit", "limits", "minimum", "maximum", "spec", "tolerance"})
 _BY_THE = frozenset({("at", "the"), ("by", "the"), ("from", "the")})  # "pressed in at the factory"
+_SO = frozenset({"so", "needs", "need", "wants"})
+_SUPPOSED = frozenset({"would", "could", "might", "if", "had", "should"})
 _SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
 
 
@@ -80,7 +80,7 @@ def outside(fact: Fact, told: Told, texts: tuple[str, ...], sheet: Sheet) -> str
 
 
 def _doing(fact: Fact, told: Told, texts: tuple[str, ...]) -> str:
-    if _is_verdict(fact, told) or _is_rule(fact, told, texts) or is_of_limit(fact, told, texts):
+    if is_verdict(fact, told, texts) or is_rule(fact, told, texts) or is_of_limit(fact, told, texts):
         return "quoted limit"
     if texts[fact.phrase.start] in TIMES_DONE and texts[max(0, fact.phrase.start - 1)] in CLASSES:
         return "how often something was done"  # "ten laps and I'll look again"
@@ -104,7 +104,10 @@ def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         return "of no single part"
     sworn = texts[mark.end : mark.end + 1] in _SWORN and _but_between(mark, fact, told)
     if "HYPO" in mark.tags and not (
-        sworn or _but_after(fact, mark, told) or _would_be_behind(fact, mark, told)
+        sworn
+        or _but_after(fact, mark, told)
+        or _would_be_behind(fact, mark, told)
+        or _decided_behind(fact, mark, told, texts)
     ):
         return "what if"
     if (
@@ -168,33 +171,6 @@ def _answers(fact: Fact, mark: Mark, texts: Sequence[str]) -> bool:
     return texts[at + 1 : at + 2] in _IT_OR_THE or texts[at + 1 : at + 3] in _ITS_PAUSED
 
 
-def _is_verdict(fact: Fact, told: Told) -> bool:
-    """ "anything under nine five is scrap": what a limit says ought to be done."""
-    of_limit = any("LIMIT" in m.tags and m.segment == fact.segment for m in told.marks)
-    return of_limit and "COP" in fact.aux and fact.phrase.meaning.acts[0].form == "base"
-
-
-def _is_rule(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
-    """ "anything over three and I'd be changing it": what would be done at another value."""
-    opens = [m for m in told.marks if "LIMIT" in m.tags and m.end <= fact.phrase.start]
-    if _quoted_before(fact, texts):
-        return True
-    if opens and is_upon_it(opens[-1], fact, texts):
-        return False
-    if not opens or texts[opens[-1].start] not in {"any", "anything", "owt"}:
-        return False
-    between = [f for f in told.facts if opens[-1].end <= f.phrase.start < fact.phrase.start]
-    near = fact.phrase.start - opens[-1].end < _RULE and len(between) < 2
-    return near and bool(fact.aux & {"NEED", "COP"})
-
-
-def _quoted_before(fact: Fact, texts: tuple[str, ...]) -> bool:
-    """ "two hundred and one before it must be scrapped": what is done at another value."""
-    before = texts[max(0, fact.phrase.start - 4) : fact.phrase.end]
-    at = before.index("before") if "before" in before else len(before)
-    return before[at + 1 : at + 2] in {("it",), ("they",), ("you",)} and not _OUGHT_TO.isdisjoint(before[at:])
-
-
 def _but_between(mark: Mark, fact: Fact, told: Told) -> bool:
     return any(m.tags & {"BUT"} and mark.start < m.start <= fact.phrase.start for m in told.marks)
 
@@ -202,6 +178,15 @@ def _but_between(mark: Mark, fact: Fact, told: Told) -> bool:
 def _but_after(fact: Fact, mark: Mark, told: Told) -> bool:
     """ "it was corroded but it would still work": what is told before the "but" is so."""
     return any("BUT" in m.tags and fact.phrase.end <= m.start <= mark.start for m in told.marks)
+
+
+def _decided_behind(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> bool:
+    """ "They would do another year but they go as a set so all four need replacing": so it is decided."""
+    buts = [m.end for m in told.marks if "BUT" in m.tags and mark.start < m.start <= fact.phrase.start]
+    if not buts or fact.kind not in {"doing", "need_new"}:
+        return False
+    said = texts[buts[-1] : fact.phrase.end]
+    return _SUPPOSED.isdisjoint(said) and not _SO.isdisjoint(said)
 
 
 def _would_be_behind(fact: Fact, mark: Mark, told: Told) -> bool:

@@ -27,6 +27,9 @@ _ONES: Final = (("it",), ("that",), ("they",), ("those",))
 _GOES: Final = (("goes",), ("go",), ("comes",), ("come",))
 _AFTER: Final = (("after", "it"), ("after", "that"), ("after", "them"), ("behind", "it"), ("next",))
 _NEAR: Final = 4  # tokens from "not" to what cannot be done
+_SPEAKERS: Final = frozenset({"i", "we", "they", "he", "she", "you", "it"})
+_MODALS: Final = frozenset({"can", "will", "do", "does", "did", "shall", "would", "could"})
+_ENDS_IN: Final = frozenset({"sides", "ends", "corners"})
 
 
 @called_by(_NEEDS | {"new", "goes", "go", "comes", "come"})
@@ -75,3 +78,28 @@ def _next_behind(tokens: Tokens, lexicon: Lexicon) -> Tokens:
     if named is None or not named[1].parts or texts[at + named[0] :] not in _AFTER:
         return tokens
     return (*tokens[:at], Token("and", tokens[at].word), *tokens[at:])
+
+
+@called_by({"not"})
+def denied_apart(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
+    """ "Can we save it, no we cannot we want a new one": what is not so ends before what is wanted."""
+    texts = [token.text for token in tokens]
+    for at in range(2, len(texts) - 2):
+        if texts[at] != "not" or texts[at - 1] not in _MODALS or texts[at - 2] not in _SPEAKERS:
+            continue
+        if texts[at + 1] in _SPEAKERS and texts[at + 2] not in _MODALS:
+            return (*tokens[: at + 1], Token(BREAK, tokens[at + 1].word), *tokens[at + 1 :])
+    return tokens
+
+
+@called_by(_ENDS_IN)
+def both_sides_apart(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Bled both sides fluid's clear now": it was done to both sides, and not to the fluid of both."""
+    texts = tuple([token.text for token in tokens])
+    at = next((i for i, text in enumerate(texts) if text in _ENDS_IN), 0)
+    if at < 2 or texts[at - 1] != "both" or text_at(texts, at + 1) in {"", BREAK}:
+        return tokens
+    named = lexicon.match(texts, at + 1)
+    if named is None or not named[1].parts or text_at(texts, at + 1 + named[0]) not in {"is", "are"}:
+        return tokens
+    return (*tokens[: at + 1], Token(BREAK, tokens[at + 1].word), *tokens[at + 1 :])

@@ -93,8 +93,9 @@ def fit_new(told: Told, work: Working) -> None:
         tells = (_tells_of(f, subject, work) and not _read_on_it(f, subject, told, work) for f in told.facts)
         if not along and any(tells):
             continue  # "new pads, both of them eleven point one": measured, and fitted when it is said
-        if work.texts[max(0, subject.start - 1) : subject.start + 2] in _WITH_THE_NEW and not work.out:
-            continue  # "tester again with the new fluid": it was told of before
+        led = work.texts[max(0, subject.start - 1) : subject.start + 2]
+        if (led in _WITH_THE_NEW and not work.out) or led[0] == "of":
+            continue  # "tester again with the new fluid": told of before; "a hundred mil of fresh oil"
         if _slid_over(subject, work) or _not_here(subject, work.texts):
             continue
         them = {"them", "those", "these"} & {*work.texts[subject.start : subject.end]}  # "one of them is new"

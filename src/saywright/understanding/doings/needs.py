@@ -10,6 +10,7 @@ from saywright.understanding.facts import Fact
 from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.subjects.attach_facts import add_fact
 from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.tokens import BREAK
 from saywright.understanding.walk import Walk
 
 # "so that's a new sprocket": a decision, where the old one was found bad.
@@ -31,13 +32,27 @@ def add_need(walk: Walk, index: int, subject: Subject) -> None:
     """The need of the new *subject* at phrase *index*, or that there is none."""
     phrase = walk.phrases[index]
     need = Fact("need_new", phrase, walk.segment, start=phrase.start, end=phrase.end)
-    need.aux = frozenset(walk.glue & {"DECLINE"})
+    need.aux = frozenset(walk.glue & {"DECLINE"}) if not _wanted_apart(walk, index) else frozenset()
     need.if_bad = new_alone(walk, index)
     if _not_bothered(walk, phrase.start):
         need.aux = frozenset({"DECLINE"})
     add_fact(walk, need, index, prefer_right=False)
     if need.aux:  # "no need for a new seal, it's dry": the one that is there
         walk.hold([replace(subject, age=None)], used=True)
+
+
+def _wanted_apart(walk: Walk, index: int) -> bool:
+    """ "No we cannot, we want a new one": what is denied ended before the need."""
+    before, start = walk.before(index), walk.phrases[index].start
+    if (
+        before is None
+        or before.kind != "aux"
+        or "NEED" not in before.aux_tags
+        or BREAK not in walk.texts[:start]
+    ):
+        return False
+    apart = max(at for at in range(start) if walk.texts[at] == BREAK)
+    return apart < before.start and {"no", "not", "never"}.isdisjoint(walk.texts[apart:start])
 
 
 def put_need(walk: Walk, index: int) -> bool:
@@ -114,7 +129,9 @@ def needed(walk: Walk, index: int) -> bool:
         return False
     if walk.texts[max(0, start - 3) : start] in _SO_THEY_ARE:
         return True
-    if walk.texts[max(0, start - 2) : start] in _THAT_IS or walk.texts[before.start : before.end] in _NO_NEED:
+    helping = walk.texts[before.start : before.end]
+    helping = helping[:-1] if helping[-1:] in {("a",), ("an",)} else helping  # "we do not need a new one"
+    if walk.texts[max(0, start - 2) : start] in _THAT_IS or helping in _NO_NEED:
         return True
     return bool(before.aux_tags & {"NEED"}) and not before.aux_tags & {"DECLINE", "NEG"}
 

@@ -19,6 +19,7 @@ from saywright.understanding.doings.act_status import status_of
 from saywright.understanding.doings.bad_ones import any_beyond, the_bad_one
 from saywright.understanding.doings.bled import bled_at
 from saywright.understanding.doings.buying import goes_on_buying, put_order
+from saywright.understanding.doings.filled_with import filled_with
 from saywright.understanding.doings.idle_acts import is_idle
 from saywright.understanding.doings.movements import (
     is_new_pressed_in,
@@ -139,7 +140,7 @@ class DoingSettler:
         return True
 
     def _act(self, fact: Fact, action: str, status: Status) -> None:
-        said = fact.subjects
+        said = fact.subjects = filled_with(fact, self.told, self.work) or fact.subjects
         fact.subjects = bled_at(fact, action, self.work) or of_that_fault(fact, self.told, self.work)
         inferred = () if fact.subjects is said else (flag(FlagKind.PART_FROM_CONTEXT, "by its fault"),)
         if any(s.components and s.count for s in fact.subjects):

@@ -1,4 +1,4 @@
-"""The other side, turned to by the last words: "mind the tray, other side", "now over to the other side".
+"""The other side, turned to by the last words: "mind the tray, other side", "that is bled, now the other".
 
 Or the next one of those worked along, by its name alone: "and the bypass".
 """
@@ -19,6 +19,8 @@ _LEADS = frozenset({"to", "onto", "round", "over", "now", "then", "next", "do"})
 _NO_TURN = frozenset(  # "same other side", "on other side": of what is told
     {"same", "as", "like", "on", "at", "from", "of", "and", "than", "this", "that", "each", "no", "again"}
 )
+_NOW_THE_OTHER = frozenset({("now", "the", "other", "one"), ("then", "the", "other", "one")})
+_NEXT = 4  # tokens of these
 _PLAIN = frozenset({"AND", "DET"})
 _BY_THE_WAY = frozenset({"AND", "DET", "FILLER"})
 _PLACE_AND_PART = 2  # tags
@@ -63,6 +65,10 @@ def _houses(part: Component, sheet: Sheet) -> bool:
 def across_at_end(work: Working) -> str | None:
     """The side that the last words turn to; None where they turn to none, or the first ones did."""
     texts, held, before = work.texts, work.hand, work.before.hand
+    if held is not None and held.side and held.which == held.side and tuple(texts[-_NEXT:]) in _NOW_THE_OTHER:
+        part = work.sheet.get(held.component)
+        other = [p for p in part.positions if p != held.which] if part is not None else []
+        return other[0] if len(other) == 1 else None
     if "other" not in texts or held is None or before is None or held.turned_to != before.turned_to:
         return None
     end = len(texts)

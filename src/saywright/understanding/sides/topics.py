@@ -22,6 +22,7 @@ from saywright.understanding.sides.filled_sides import side_left
 from saywright.understanding.sides.fitted_there import fits_there
 from saywright.understanding.sides.head_turns import head_turn, may_be_side
 from saywright.understanding.sides.headed_places import heads_row
+from saywright.understanding.sides.kept_sides import keep_turned
 from saywright.understanding.sides.pointed_at import points_there
 from saywright.understanding.sides.row_order import plans_order
 from saywright.understanding.sides.side_turns import EVERY, NOT_SAID, Turn, find_turns
@@ -41,15 +42,13 @@ from saywright.understanding.sides.turning import (
 from saywright.understanding.sides.turns import is_soon
 from saywright.understanding.sides.unheard_turns import unheard_side
 from saywright.understanding.sides.whole_turns import whole_turn
-from saywright.understanding.statements import ActionNote, Movement, Remark, Statement
+from saywright.understanding.statements import Movement
 from saywright.understanding.tags import Tag
 from saywright.understanding.working import Working
 
 _CLAIMS = frozenset({"MOD", "PART", "CHAR", "MEASURE"})
-_NAMES = frozenset({"MOD", "PART", "CHAR", "ONE", "BREAK", "LINK", "PRON"})  # of an utterance that only names
 _TURNED = Meaning(tags=frozenset({"TURN"}))  # of words that only turn to a side
 _PAUSES = frozenset({"now", "next", "then", "on", ","})
-_FOR_BOTH = frozenset({("for", "both"), ("for", "each"), ("for", "either")})
 # One of them, a place or a hint at the head is in whatever turns to a side.
 _GOING = GOES | WAYS | EVERY | {"other", "where"}
 _TURN_TAGS = 3  # a side, a noun and what is told of it
@@ -165,26 +164,6 @@ def _lose_side(told: Told, work: Working, tags: Sequence[Tag]) -> None:
         return  # "pistons then": what comes next on this side
     if not _TURNING.isdisjoint(work.texts) and may_be_side(tags, work.texts):
         work.hand = replace(held, side=None)
-
-
-def keep_turned(work: Working, tags: Sequence[Tag]) -> None:
-    """ "boss always does the offside first": talk that tells nothing turns to no other side."""
-    before, held = work.before.hand, work.hand
-    if before is None or held is None or not before.turned or held.side == before.side:
-        return
-    if held.turned or work.stage != work.before.stage or not all(map(_is_for_later, work.out)):
-        return
-    placed = any(tag.meaning.positions or "ORD" in tag.tags for tag in tags)
-    if not placed and not any(pair in _FOR_BOTH for pair in pairwise(work.texts)):
-        return  # "now the …": which side was not heard
-    if any(tag.kind not in _NAMES and "FILLER" not in tag.tags for tag in tags):
-        side = before.side
-        work.hand = replace(held, side=side, side_at=before.side_at, turned_to=side)
-
-
-def _is_for_later(said: Statement) -> bool:
-    """ "seals I want for both sides" while the left is worked on: talk, or what is to be bought."""
-    return isinstance(said, Remark) or (isinstance(said, ActionNote) and said.status == "proposed")
 
 
 def _turn(work: Working, side: str) -> None:

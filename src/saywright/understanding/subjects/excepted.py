@@ -79,6 +79,8 @@ def _opener(work: Working) -> tuple[int, int] | None:
         words = next((o for o in _OPENERS if texts[at : at + len(o)] == o), None)
         if words is None or (not at and words == ("but",)):
             continue
+        if words == ("but",) and not {"just", "only"}.isdisjoint(texts[at + 1 : at + 2]):
+            continue  # "I would change both but just the inner"
         if words == ("bar",) and at and (texts[at - 1] in CLASSES or texts[at - 1] in {"a", "the", "half"}):
             continue  # "two bar"
         return at, at + len(words)

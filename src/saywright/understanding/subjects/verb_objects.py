@@ -11,13 +11,16 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.walk import Walk
 
 _VERBS = frozenset({"doing", "off", "on"})
+_OTHERWISE = frozenset(
+    ["put", "hold", "held", "offered", "offer", "tried", "try", "on", "onto", "under", "behind"]
+)
 
 
 def extends(walk: Walk, index: int, subject: Subject) -> bool:
     """ "pulled the bowl and the jet": one more object of the same verb."""
     behind_break = "BREAK" in walk.glue and walk.glue <= {"BREAK", "AND"}
     facts = walk.listed if behind_break else walk.extendable
-    if not facts or predicate_follows(walk, index):
+    if not facts or predicate_follows(walk, index) or _of_other_verb(walk, index, facts):
         return False
     if behind_break:
         if not _goes_on_listed(walk, index, facts):
@@ -33,6 +36,18 @@ def extends(walk: Walk, index: int, subject: Subject) -> bool:
     listed = row and "DET" in walk.phrases[index].lead_tags and all(_came(walk, f) for f in facts)
     counted = (subject.count is not None or _one_more(walk, index) or row) and ordered
     return joined or counted or listed or (row and _goes_on_listed(walk, index, facts))
+
+
+def _of_other_verb(walk: Walk, index: int, facts: Sequence[Fact]) -> bool:
+    """ "Cleaned the hub and put the disc against it", "… and a dab of grease on the pins": of no doing."""
+    start = walk.phrases[index].start
+    joined = next(
+        (at for at in range(start - 1, facts[-1].phrase.end - 1, -1) if walk.texts[at] == "and"), start
+    )
+    between = walk.texts[joined + 1 : start]
+    return not _OTHERWISE.isdisjoint(between) or any(
+        "goes" in walk.texts[f.phrase.end : joined] for f in facts
+    )
 
 
 def _told_together(walk: Walk, index: int) -> bool:
