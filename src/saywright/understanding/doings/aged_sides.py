@@ -25,6 +25,7 @@ from saywright.understanding.doings.ages_by_place import (
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact
 from saywright.understanding.fixed import fixed
+from saywright.understanding.meanings import Meaning
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.phrases import NO_PHRASE
 from saywright.understanding.sides.turning import count_on, words_on
@@ -109,8 +110,8 @@ def _named(work: Working, begin: int) -> tuple[list[Component], tuple[int, int]]
     goes = not _GOES.isdisjoint(work.texts[begin + 1 : begin + 2])  # "in goes the new one …"
     texts, at, found = work.texts, begin + 2 * goes, None
     while at < len(texts):
-        found = work.lexicon.match(texts, at)
-        if found is not None and (found[1].parts or found[1].aliases):
+        found = _name_at(work, at)
+        if found is not None:
             break
         if texts[at] not in _LEADS | AGES.keys() | PLACES | work.lexicon.positions:
             return None
@@ -118,6 +119,14 @@ def _named(work: Working, begin: int) -> tuple[list[Component], tuple[int, int]]
     parts = [work.sheet.get(c) for c in (found[1].parts or found[1].aliases)] if found is not None else []
     able = [p for p in parts if p is not None and len(p.whiches) > 1]
     return (able, (at, at + found[0])) if able and found is not None else None
+
+
+def _name_at(work: Working, at: int) -> tuple[int, Meaning] | None:
+    """The name of parts at *at*; "spring at the top" is the spring, as "spring at sixty two" is not."""
+    found = work.lexicon.match(work.texts, at)
+    if found is not None and found[1].characteristics and found[0] > 1 and not found[1].parts:
+        found = work.lexicon.match(work.texts[at : at + 1], 0)
+    return found if found is not None and (found[1].parts or found[1].aliases) else None
 
 
 def _held(work: Working, begin: int) -> tuple[list[Component], tuple[int, int]]:
@@ -163,7 +172,11 @@ def _over(work: Working, part: Component, noun: tuple[int, int], at: int) -> int
     """Past a name of *part*, or a word that tells nothing; 0 where neither stands at *at*."""
     if at == noun[0] and noun[1] > noun[0]:
         return noun[1]
-    if work.texts[at] in _FILL or (work.texts[at] in _EVERY and not _OUT.isdisjoint(work.texts)):
+    if (
+        work.texts[at] in _FILL
+        or work.texts[at : at + 2] == ("up", "top")
+        or (work.texts[at] in _EVERY and not _OUT.isdisjoint(work.texts))
+    ):
         return at + 1
     again = work.lexicon.match(work.texts, at)
     named = {*again[1].parts, *again[1].aliases} if again is not None else set()
@@ -178,7 +191,7 @@ def _put_groups(work: Working, named: Sequence[Component], noun: tuple[int, int]
     read = [(part, *_groups(work, part, noun, begin)) for part in named]
     able = [one for one in read if one[2] and _went_in(work, one[0], begin, one[1])]
     gone = [one for one in able if work.off.get(one[0].id, 0)] if len(able) > 1 else able
-    if len(gone) != 1:
+    if len(gone) != 1 or any(_told_twice(group, gone[0][0]) for group in gone[0][2]):
         return begin
     part, end, groups = gone[0]
     left = _here(work, part, groups)
@@ -219,6 +232,12 @@ def _groups(work: Working, part: Component, noun: tuple[int, int], begin: int) -
     while end < len(texts) and texts[end] in _ONES | _INS and not _opens(texts, end):
         end += 1
     return (begin, []) if _goes_on(texts, [one.start for one in told], end) else (end, groups)
+
+
+def _told_twice(group: Group, part: Component) -> bool:
+    """ "The new one at the bottom, right front …": two ways to tell places, which are of two sayings."""
+    known = places_of_group(group, part)
+    return len(known) > len({*known})
 
 
 def _here(work: Working, part: Component, groups: Sequence[Group]) -> int:

@@ -22,8 +22,8 @@ Age = Literal["old", "new"]
 AGES: Final[dict[str, Age]] = {"new": "new", "old": "old", "own": "old", "original": "old"}
 _ALIKE: Final = (
     ("rear", "back"),
-    ("upper", "top"),
-    ("lower", "bottom"),
+    ("upper", "top", "above"),
+    ("lower", "bottom", "below", "underneath"),
     ("inner", "inside"),
     ("outer", "outside"),
 )

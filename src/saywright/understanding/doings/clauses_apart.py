@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final
 
+from saywright.understanding.numbers.words import TO_TWELVE
 from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
@@ -26,6 +27,8 @@ _MOVES: Final = (("in",), ("on",), ("out",), ("off",))
 _ONES: Final = (("it",), ("that",), ("they",), ("those",))
 _GOES: Final = (("goes",), ("go",), ("comes",), ("come",))
 _AFTER: Final = (("after", "it"), ("after", "that"), ("after", "them"), ("behind", "it"), ("next",))
+_AGES: Final = frozenset({"new", "old"})
+_A_NEW_ONE: Final = frozenset({"one", "ones"})
 _NEAR: Final = 4  # tokens from "not" to what cannot be done
 _SPEAKERS: Final = frozenset({"i", "we", "they", "he", "she", "you", "it"})
 _MODALS: Final = frozenset({"can", "will", "do", "does", "did", "shall", "would", "could"})
@@ -35,7 +38,19 @@ _ENDS_IN: Final = frozenset({"sides", "ends", "corners"})
 @called_by(_NEEDS | {"new", "goes", "go", "comes", "come"})
 def clauses_apart(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with a break where one clause ends and the next begins."""
-    return _next_behind(_old_off_new_on(_needed_instead(tokens), lexicon), lexicon)
+    return _next_behind(_old_off_new_on(_needed_instead(_so_many_next(tokens)), lexicon), lexicon)
+
+
+def _so_many_next(tokens: Tokens) -> Tokens:
+    """ "Spindle in new one two new screws": how many there are of what follows; it is no twelve."""
+    texts = [token.text for token in tokens]
+    at = next((i for i in range(2, len(texts) - 1) if _counts_next(texts, i)), 0)
+    return (*tokens[:at], Token(BREAK, tokens[at].word), *tokens[at:]) if at else tokens
+
+
+def _counts_next(texts: list[str], at: int) -> bool:
+    aged = texts[at - 2] in _AGES and texts[at - 1] in _A_NEW_ONE
+    return aged and texts[at] in TO_TWELVE and texts[at + 1] in _AGES
 
 
 def _needed_instead(tokens: Tokens) -> Tokens:

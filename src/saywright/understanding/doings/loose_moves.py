@@ -8,6 +8,7 @@ from saywright.understanding.bench_words import FLUIDS, PARTICLES, SPEAKER_IS
 from saywright.understanding.doings.held_so import only_held
 from saywright.understanding.doings.move_verbs import takes_object
 from saywright.understanding.doings.only_set import is_only_set
+from saywright.understanding.doings.within_limits import is_within
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
@@ -53,7 +54,7 @@ def is_loose_move(work: Working, told: Told, fact: Fact) -> bool:
     """ "back on it", "hold it in place": words of movement that move no part."""
     aside = _put_on_order(work, told, fact) or _is_filled(work, told, fact) or is_only_set(work, fact)
     aside = aside or _is_laid_on(work, told, fact) or _is_bought(work, told, fact)
-    if aside or only_held(work, told, fact) or _is_pushed(work, fact):
+    if aside or only_held(work, told, fact) or _is_pushed(work, fact) or is_within(work, fact):
         return True
     start, end = _verb_at(work, fact), fact.phrase.end
     leaves = work.texts[end - 1] in PARTICLES and work.texts[start] not in _TAKE_OBJECT

@@ -54,7 +54,8 @@ def name_kind(around: Around, at: int, length: int, meaning: Meaning) -> str:
         idle = done_to_it(around, at, following) or put_on(around, at) or is_where(around, at, length)
         idle = idle or used_otherwise(around, at, following)
         price = "PRICE" in meaning.tags and around.last_kind == "MEASURE"  # "two grand"
-        return "MARK" if price else "WORD" if idle else _condition_kind(around, following, meaning)
+        counted = idle and around.last_kind == "MEASURE" and _loose_kind(around, at, following, meaning)
+        return "MARK" if price else counted or "WORD" if idle else _condition_kind(around, following, meaning)
     return _loose_kind(around, at, following, meaning)
 
 
@@ -270,9 +271,8 @@ def _behind_modal(around: Around, last: Tag) -> bool:
 
 def _tells_apart(around: Around, at: int, following: int) -> bool:
     """ "main oil way", "throttle it back": such a word before a noun or an object is no part by itself."""
-    if following - at > 1 or around.texts[at] not in BEGINS_NAME:
-        return False
-    return not (_said_of(around, following) or around.text(following) in {"", BREAK, "and"})
+    alone = following - at == 1 and around.texts[at] in BEGINS_NAME
+    return alone and not (_said_of(around, following) or around.text(following) in {"", BREAK, "and"})
 
 
 def _said_of(around: Around, following: int) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
-from saywright.understanding.bench_words import LETTERS, NEUTRAL, PLAIN, SOURCES
+from saywright.understanding.bench_words import FASTENERS, LETTERS, NEUTRAL, PLAIN, SOURCES
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Meaning
 from saywright.understanding.numbers.words import CLASSES
@@ -96,6 +96,6 @@ def _half_known(text: str, lexicon: Lexicon) -> bool:
 def _unknown(text: str, lexicon: Lexicon) -> bool:
     if len(text) < 3 or text == BREAK or not text.isalpha() or text in CLASSES:
         return False
-    if text in PLAIN or text in lexicon.predicates:
-        return False
+    if text in PLAIN or text in FASTENERS or text in lexicon.predicates:
+        return False  # "two bolts" are bolts, of the sheet or not
     return (text,) not in lexicon.table and text not in lexicon.words and text not in lexicon.units

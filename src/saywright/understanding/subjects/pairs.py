@@ -19,6 +19,7 @@ from saywright.understanding.statements import (
     Remark,
     Statement,
 )
+from saywright.understanding.subjects.kinds_together import all_kinds
 from saywright.understanding.subjects.noun_phrases import Subject, subject_in_hand
 from saywright.understanding.subjects.told_in_line import every_told
 from saywright.understanding.tokens import BREAK
@@ -43,7 +44,7 @@ def pair_of(subject: Subject, work: Working, kind: str = "", owners: Collection[
     apart = _apart_here(subject, work) if kind in _MOVED else []
     if apart or (kind != "value" and (apart := _both_there(subject, work) or _told_here(subject, work))):
         return apart
-    kinds = _all_kinds(subject, work) if subject.count and len(subject.components) > 1 else []
+    kinds = all_kinds(subject, work, kind) if subject.count else []
     kinds = kinds or every_told(subject, work, kind)
     if kinds or (subject.many and not subject.selector and kind in _ONE_TOLD):
         return kinds or [_one_here(subject, work)]
@@ -156,17 +157,6 @@ def _both_there(subject: Subject, work: Working) -> list[Subject]:
         return []  # "both screws" of three kinds: the hand tells
     two = [replace(subject, components=(c,), which=(which or "",), alias=False, selector="") for c in there]
     return [replace(s, count=None, many=False) for s in two] if len(two) == _TWO else []
-
-
-def _all_kinds(subject: Subject, work: Working) -> list[Subject]:
-    """ "all six valves out": three of one kind and three of another; [] where there are not as many."""
-    named = [c for c in map(work.sheet.get, subject.components) if c is not None]
-    kinds = [c for c in named if c.count > 1]
-    if subject.which or len(kinds) < _TWO or any(c.count >= (subject.count or 0) for c in named):
-        return []
-    if sum(c.count for c in kinds) != subject.count:
-        return []
-    return [replace(subject, components=(c.id,), alias=False, selector="", count=c.count) for c in kinds]
 
 
 def _both_here(work: Working) -> list[tuple[str, str]]:
