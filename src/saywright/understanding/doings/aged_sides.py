@@ -11,9 +11,9 @@ from dataclasses import replace
 from typing import Final
 
 from saywright.sheets.model import Component
+from saywright.understanding.doings.aged_names import GOES, held_part, named_at
 from saywright.understanding.doings.ages_by_place import (
     AGES,
-    PLACES,
     Age,
     Group,
     Told,
@@ -25,7 +25,6 @@ from saywright.understanding.doings.ages_by_place import (
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact
 from saywright.understanding.fixed import fixed
-from saywright.understanding.meanings import Meaning
 from saywright.understanding.numbers.tokens import is_number_word
 from saywright.understanding.phrases import NO_PHRASE
 from saywright.understanding.sides.turning import count_on, words_on
@@ -34,14 +33,12 @@ from saywright.understanding.subjects.parts import resolve
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 
-_LEADS: Final = frozenset({"and", "up", "so", "then", "now", "okay", "well", "the", "a", BREAK})
 _ONES: Final = frozenset({"one", "ones", "side", "hole", "bore", "end"})
 _INS: Final = frozenset({"in", "on", "back", "into", "onto"})
-_GOES: Final = frozenset({"goes", "gets", "go", "went", "get", "got", "fitted", "put"})
 _SMALL: Final = frozenset(
     {"number", "the", "a", "an", "its", "his", "for", "at", "to", "and", "is", "are", "has", BREAK}
 )
-_FILL: Final = _ONES | _INS | _GOES | _SMALL
+_FILL: Final = _ONES | _INS | GOES | _SMALL
 _EVERY: Final = frozenset({"all", "that", "everywhere", "round", "every", "here", "there"})
 _OUT: Final = frozenset({"except", "apart", "bar", "but"})
 _IS: Final = frozenset({"is", "are", "has", "was", "needs", "wants"})
@@ -78,7 +75,7 @@ def put_aged_sides(work: Working, begin: int) -> int:
     head = 0 if begin or work.head else _further(work)
     if head:
         work.head = begin = head
-    named, noun = _named(work, begin) or _held(work, begin)
+    named, noun = named_at(work, begin) or held_part(work, begin)
     gone = [p for p in named if work.off.get(p.id, 0)] if len(named) > 1 else named
     part = gone[0] if len(gone) == 1 else None
     end, sides = _sides(work, part, noun, begin) if part is not None and _has_sides(part) else (begin, [])
@@ -98,41 +95,11 @@ def put_aged_sides(work: Working, begin: int) -> int:
 def _further(work: Working) -> int:
     """ "seals in and then the new cup in the top and the old one in the bottom": where that begins, or 0."""
     for at, text in enumerate(work.texts[:-_SHORTEST], start=1):
-        if text in _BEGINS and work.texts[at] not in _BEGINS and (found := _named(work, at)) is not None:
+        if text in _BEGINS and work.texts[at] not in _BEGINS and (found := named_at(work, at)) is not None:
             told = [_groups(work, part, found[1], at) for part in found[0]]
             if any(groups and found[1][0] < groups[-1].start for _, groups in told):
                 return at
     return 0
-
-
-def _named(work: Working, begin: int) -> tuple[list[Component], tuple[int, int]] | None:
-    """The parts that the name at the head may mean, and its tokens."""
-    goes = not _GOES.isdisjoint(work.texts[begin + 1 : begin + 2])  # "in goes the new one …"
-    texts, at, found = work.texts, begin + 2 * goes, None
-    while at < len(texts):
-        found = _name_at(work, at)
-        if found is not None:
-            break
-        if texts[at] not in _LEADS | AGES.keys() | PLACES | work.lexicon.positions:
-            return None
-        at += 1
-    parts = [work.sheet.get(c) for c in (found[1].parts or found[1].aliases)] if found is not None else []
-    able = [p for p in parts if p is not None and len(p.whiches) > 1]
-    return (able, (at, at + found[0])) if able and found is not None else None
-
-
-def _name_at(work: Working, at: int) -> tuple[int, Meaning] | None:
-    """The name of parts at *at*; "spring at the top" is the spring, as "spring at sixty two" is not."""
-    found = work.lexicon.match(work.texts, at)
-    if found is not None and found[1].characteristics and found[0] > 1 and not found[1].parts:
-        found = work.lexicon.match(work.texts[at : at + 1], 0)
-    return found if found is not None and (found[1].parts or found[1].aliases) else None
-
-
-def _held(work: Working, begin: int) -> tuple[list[Component], tuple[int, int]]:
-    """The part in hand, of which new and old ones are told: "new one on the left, old one on the right"."""
-    held = work.sheet.get(work.hand.component) if work.hand is not None else None
-    return [held] if held is not None and len(held.positions) > 1 else [], (begin, begin)
 
 
 def _went_in(work: Working, part: Component, begin: int, end: int) -> bool:
@@ -311,7 +278,7 @@ def _all_went_in(texts: Sequence[str], noun: tuple[int, int]) -> bool:
 def _goes_in(work: Working, part: Component, begin: int, end: int) -> bool:
     """True where something says that they went in: a word of it, what is off, how far the job is."""
     texts = work.texts
-    if work.stage == "as_left" or work.off.get(part.id, 0) or not _GOES.isdisjoint(texts[begin:end]):
+    if work.stage == "as_left" or work.off.get(part.id, 0) or not GOES.isdisjoint(texts[begin:end]):
         return True
     sides = {(p,) for p in part.positions}
     said = (at for at in range(begin, end) if texts[at] in _INS)
