@@ -1,6 +1,6 @@
-"""The part at the head of what tells how old each is by its place: "old spring at the top", "in goes the new one".
+"""The part at the head of what tells how old each is by its place: "old spring at the top", "in goes …".
 
-Or the part in hand, where none is named. Pure.
+Or the part in hand, where none is named.
 """
 
 from __future__ import annotations
