@@ -9,6 +9,7 @@ from saywright.understanding.counting.counts import count_parts
 from saywright.understanding.counting.moved_counts import count_moves
 from saywright.understanding.doings.order_words import ORDERING, order_words
 from saywright.understanding.doings.put_there import WAYS, by_hand, put_there
+from saywright.understanding.doings.rows_behind import ROWS, rows_behind
 from saywright.understanding.doings.set_moves import drop_settings
 from saywright.understanding.doings.short_doings import SHORTLY, short_doings
 from saywright.understanding.doings.with_it import going_on
@@ -44,4 +45,6 @@ OF_TAGS: Final = cued(  # the same with the state of the talk
     (cut_here, ENDS),
 )
 OF_CLAUSES: Final = cued((place_rows, None), (drop_settings, None), (take_exceptions, EXCEPTS))
-OF_FACTS: Final = cued((count_moves, None), (note_come_back, {"from"}), (mark_values, None))
+OF_FACTS: Final = cued(
+    (count_moves, None), (rows_behind, ROWS), (note_come_back, {"from"}), (mark_values, None)
+)

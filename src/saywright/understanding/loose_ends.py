@@ -8,6 +8,7 @@ from typing import Final
 
 from saywright.understanding.bench_words import TOO
 from saywright.understanding.counting.new_among_all import count_apart
+from saywright.understanding.doings.fasteners_along import move_fasteners
 from saywright.understanding.doings.fasteners_on import fit_fasteners
 from saywright.understanding.doings.fitted_new import fit_new
 from saywright.understanding.doings.left_alone import leave
@@ -103,6 +104,7 @@ def settle_rest(told: Told, work: Working) -> None:
         tell_by_stuff(told, work)
     if told.facts and (work.stage == "as_left" or Movement in map(type, work.out)):
         fit_fasteners(told, work)
+        move_fasteners(told, work)
     if len(work.out) > 1:
         count_apart(work)
     if work.cues & _MORE:

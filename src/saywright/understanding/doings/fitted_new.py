@@ -159,7 +159,8 @@ def _goes_on(subject: Subject, told: Told, work: Working) -> bool:
     before = texts[max(0, subject.start - 1) : subject.start] if subject.end == len(texts) else ()
     aged = [s for s in told.subjects if (s.age is not None or s.end in ages) and s.end < subject.start]
     several = len(aged) > 1 or any(s.end in ages for s in aged)  # "clamps, six new ones, and the rail"
-    along = before == ("and",) and several and len(aged) == len(told.subjects) - 1
+    off = all(work.off.get(c, 0) for c in subject.components)  # "new shoes all round and the pins"
+    along = before == ("and",) and (several or off) and len(aged) == len(told.subjects) - 1
     along = along or before == ("then",)  # "new cylinder, new hose and the washer"
     return (bool(aged) and along) or _closes(subject, told, texts)
 

@@ -1,6 +1,7 @@
 """Where a part went, told by no verb: "shaft seal in lip to the oil", "new shoes up on the plate".
 
-Of what is off, while the job goes back together, and where nothing else is said of it.
+Of what is off, while the job goes back together, and where nothing else is said of it. How it is held, pushed
+or done up there tells no more than that it is in: "gauze in poke it right down", "arm on nine newton metres".
 """
 
 from __future__ import annotations
@@ -32,6 +33,15 @@ _ROW: Final = frozenset({"PART", "MOD", "MEASURE", "ONE"})
 _BEGINS: Final = frozenset({"BREAK", "ON"})
 _MANY: Final = frozenset({"BOTH", "ALL"})
 _BE: Final = frozenset({("is",), ("are",)})
+_IDLE_MARKS: Final = frozenset({"TOOL", "BUT", "ENDS"})  # "… in mind the groove", "… in both ends"
+_FIXES: Final = frozenset({"N.m", "lbf.in", "lbf.ft", "turn"})  # units of how far it was done up
+_TELLS_OF_IT: Final = frozenset(
+    ["when", "where", "while", "if", "so", "but", "because", "that", "which", "since", "before", "after",
+     "until", "till", "like", "as"]
+)  # fmt: skip
+_TWO: Final = 2
+_REACH: Final = 5  # tags of the place that stands behind the movement before
+_TURNS_TO: Final = frozenset({"round", "over", "on", "to", "at", "back"})
 _GO: Final = frozenset({"go", "goes", "went", "going"})
 
 
@@ -47,7 +57,7 @@ def put_there(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
         if (
             _tells_way(tags, at, work.texts)
             and _part_begins(out, work)
-            and _nothing_said(tags[at + 1 :], work.texts)
+            and _nothing_said(tags[at + 1 :], work)
         ):
             out.append(replace(tag, kind="ON", meaning=_ON))
             moved = at + 1
@@ -115,18 +125,47 @@ def _part_begins(out: list[Tag], work: Working) -> bool:
     if at < 0 or out[at].kind != "PART":
         return False
     able = [c for c in (*out[at].meaning.parts, *out[at].meaning.aliases) if work.off.get(c, 0)]
-    if not able or not begins_back(work, able):
+    went_on = any(tag.kind == "ON" for tag in out) and all(work.off.get(c, 0) for c in able)
+    if not able or not (went_on or begins_back(work, able)):
         return False
+    building = work.stage == "as_left"
     while at >= 0 and (out[at].kind in _ROW or ("AND" in out[at].tags and at and out[at - 1].kind in _ROW)):
+        if building and "then" in work.texts[out[at].start : out[at].end]:
+            return True  # "plunger on the left side and then the slides in"
         at -= 1
     before = out[at] if at >= 0 else None
-    return before is None or before.kind in _BEGINS or bool(before.tags & {"AND", "FILLER"})
+    begins = before is None or before.kind in _BEGINS or bool(before.tags & {"AND", "FILLER"})
+    return begins or _behind_place(out, at, work)
 
 
-def _nothing_said(behind: tuple[Tag, ...], texts: Sequence[str]) -> bool:
+def _behind_place(out: Sequence[Tag], at: int, work: Working) -> bool:
+    """ "plate in the drum wheel in the frame spindle through": behind where the one before it went.
+
+    "round to the pump side gauze in": or where one turned to.
+    """
+    begin = at
+    while at >= 0 and begin - at < _REACH and out[at].kind in {"WORD", "LINK", "MOD"}:
+        at -= 1
+    if work.stage != "as_left" or out[begin].kind != "WORD":
+        return False
+    return out[at].kind == "ON" if at >= 0 else work.texts[0] in _TURNS_TO
+
+
+def _nothing_said(behind: tuple[Tag, ...], work: Working) -> bool:
     """ "… in the hub", "… on over the shoes": up to where the clause ends, a place and no more."""
+    texts, building = work.texts, work.stage == "as_left"
     for at, tag in enumerate(behind):
         last = behind[at - 1] if at else None
+        if building and _is_worked_in(behind, at, texts):
+            return True
+        if building and tag.kind == "MARK" and tag.tags <= _IDLE_MARKS:
+            continue
+        if building and tag.measure is not None and tag.measure.unit in _FIXES:
+            return True
+        if building and texts[tag.start : tag.end] == ("done",) and tag.end == len(texts):
+            return True
+        if tag.kind == "LINK" and texts[tag.start : tag.end] == ("by",) and texts[tag.end :][:1] == ("hand",):
+            return True
         if tag.kind in {"BREAK", "ON"} or "AND" in tag.tags:
             return True
         if "SAME" in tag.tags and at + 1 < len(behind) and behind[at + 1].kind == "MEASURE":
@@ -140,6 +179,14 @@ def _nothing_said(behind: tuple[Tag, ...], texts: Sequence[str]) -> bool:
         if tag.kind in _SAID or "READS" in tag.tags:
             return tag.kind == "AUX" and texts[tag.start - 1] != "it" and bool(tag.tags & _AMOUNTS)
     return True
+
+
+def _is_worked_in(behind: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
+    """ "… in poke it right down", "… on turn her over": what was done with it right there."""
+    if at or len(behind) < _TWO or behind[0].kind not in {"WORD", "ACT", "OFF", "ON"}:
+        return False
+    verb = texts[behind[0].start]
+    return behind[1].kind == "PRON" and behind[0].end - behind[0].start == 1 and verb not in _TELLS_OF_IT
 
 
 def _is_the_place(behind: Sequence[Tag], texts: Sequence[str]) -> bool:

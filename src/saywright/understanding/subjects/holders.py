@@ -9,7 +9,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from saywright.sheets.model import Component, Sheet
-from saywright.understanding.bench_words import FASTENERS, HOLDERS, NO_NAME, PART_NOUNS
+from saywright.understanding.bench_words import FASTENERS, HOLDERS, MANNERS, NO_NAME, PART_NOUNS
 from saywright.understanding.naming.sheet_names import component_names
 from saywright.understanding.phrases import Phrase
 from saywright.understanding.sides.turning import has_side
@@ -181,7 +181,7 @@ def of_noun_behind(walk: Walk, index: int, said: Subject) -> Subject:
     if walk.texts[noun.start] in PART_NOUNS:
         return replace(held_noun(walk, noun, said), start=said.start, end=noun.end)
     word = walk.texts[noun.start]
-    other = said.alias and word.isalpha() and word not in NO_NAME
+    other = said.alias and word.isalpha() and word not in NO_NAME | MANNERS
     if other and len(said.components) == 1 and not word.endswith(("s", "ed", "ing", "ly")):
         return replace(said, unclear=said.unclear or " ".join(walk.texts[said.start : noun.end]))
     return said
