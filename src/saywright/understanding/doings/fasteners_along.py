@@ -1,6 +1,6 @@
 """What holds a part, counted right behind it, moved as it did: "bowl on all four screws crosswise".
 
-So too "bowl off four screws one chewed". Whatever tells how they are done up may follow, and what they were like.
+So too "bowl off four screws one chewed". What tells how they are done up may follow, and what they were like.
 """
 
 from __future__ import annotations
@@ -47,7 +47,7 @@ def _end(fact: Fact) -> int:
 
 
 def _goes_along(moved: Fact, said: Subject, told: Told, work: Working) -> bool:
-    """True where no more than "and the" stands between, and nothing is told of them that leaves them there."""
+    """True where no more than "and the" stands between, and nothing told of them leaves them there."""
     between = work.texts[_end(moved) : said.start]
     if len(between) > _NEAR or not _JOINS.issuperset(between):
         return False

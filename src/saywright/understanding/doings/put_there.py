@@ -156,21 +156,9 @@ def _nothing_said(behind: tuple[Tag, ...], work: Working) -> bool:
     texts, building = work.texts, work.stage == "as_left"
     for at, tag in enumerate(behind):
         last = behind[at - 1] if at else None
-        if building and _is_worked_in(behind, at, texts):
+        if _ends_it(behind, at, texts) or (building and _is_done_up(behind, at, texts)):
             return True
-        if building and tag.kind == "MARK" and tag.tags <= _IDLE_MARKS:
-            continue
-        if building and tag.measure is not None and tag.measure.unit in _FIXES:
-            return True
-        if building and texts[tag.start : tag.end] == ("done",) and tag.end == len(texts):
-            return True
-        if tag.kind == "LINK" and texts[tag.start : tag.end] == ("by",) and texts[tag.end :][:1] == ("hand",):
-            return True
-        if tag.kind in {"BREAK", "ON"} or "AND" in tag.tags:
-            return True
-        if "SAME" in tag.tags and at + 1 < len(behind) and behind[at + 1].kind == "MEASURE":
-            return True  # "lid on same forty"
-        if "SAME" in tag.tags:
+        if "SAME" in tag.tags or (building and tag.kind == "MARK" and tag.tags <= _IDLE_MARKS):
             continue  # "on over the studs same way round"
         if tag.kind == "WORD" and texts[tag.start] in AWAY:
             return False  # "in the press", "on the bench"
@@ -179,6 +167,24 @@ def _nothing_said(behind: tuple[Tag, ...], work: Working) -> bool:
         if tag.kind in _SAID or "READS" in tag.tags:
             return tag.kind == "AUX" and texts[tag.start - 1] != "it" and bool(tag.tags & _AMOUNTS)
     return True
+
+
+def _ends_it(behind: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
+    """Where the clause ends: "… and", "… by hand", "lid on same forty"."""
+    tag = behind[at]
+    if tag.kind in {"BREAK", "ON"} or "AND" in tag.tags:
+        return True
+    if "SAME" in tag.tags and at + 1 < len(behind) and behind[at + 1].kind == "MEASURE":
+        return True
+    return texts[tag.start : tag.end + 1] == ("by", "hand")
+
+
+def _is_done_up(behind: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
+    """ "… in poke it right down", "… on nine newton metres", "… on wheels on done"."""
+    tag = behind[at]
+    if tag.measure is not None and tag.measure.unit in _FIXES:
+        return True
+    return _is_worked_in(behind, at, texts) or texts[tag.start :] == ("done",)
 
 
 def _is_worked_in(behind: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:

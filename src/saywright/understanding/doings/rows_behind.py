@@ -1,7 +1,7 @@
-"""What moved behind a movement without its verb: "pilot back in then the tube then the main jet on top". Pure.
+"""What moved behind a movement without its verb: "pilot back in, then the tube, then the main jet".
 
-Parts that go back are off by then, or the whole job goes back; those that come off are on still. No more may be said of them than where they
-go and how: a state, a number or a verb of their own is of something else.
+Parts that go back are off by then, or the whole job goes back; those that come off are on still. No more may
+be said of them than where they go and how: a state, a number or a verb of their own is of something else.
 """
 
 from __future__ import annotations
@@ -23,8 +23,8 @@ _THERE: Final = (
     | MANNERS
 )
 _TOLD_OF_IT: Final = frozenset(
-    ["is", "are", "was", "were", "not", "no", "will", "would", "need", "needs", "want", "wants", "has", "have",
-     "order", "bin", "bench", "if", "when", "can", "could", "should", "do", "dip", "tank"]
+    ["is", "are", "was", "were", "not", "no", "will", "would", "need", "needs", "want", "wants", "has",
+     "have", "order", "bin", "bench", "if", "when", "can", "could", "should", "do", "dip", "tank"]
 )  # fmt: skip
 _APART: Final = frozenset({"QUESTION", "WHATIF", "OTHER_JOB", "FUTURE", "NOT_MOVED", "BEFORE_WORK", "LIMIT"})
 _NEAR: Final = 4  # tokens between two parts of a row
@@ -65,9 +65,7 @@ def _may_move(moved: Fact, said: Subject, work: Working, *, surely: bool) -> boo
     away = [work.off.get(part.id, 0) for part in parts]
     if moved.kind == "on":
         return surely or any(away)
-    return work.stage == "as_found" and any(
-        off < part.count for off, part in zip(away, parts, strict=True)
-    )
+    return work.stage == "as_found" and any(off < part.count for off, part in zip(away, parts, strict=True))
 
 
 def _is_there(behind: Sequence[str]) -> bool:
