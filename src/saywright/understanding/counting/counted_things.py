@@ -133,3 +133,21 @@ def _takes_of(tag: Tag) -> bool:
         or tag.order is not None
         or bool(tag.tags & {"BOTH", "ALL", "LAST", "OTHER", "REST"})
     )
+
+
+def is_single(queue: Sequence[Tag], at: int, before: Sequence[Tag], texts: Sequence[str]) -> bool:
+    """ "the leading one came out": behind a position, and more is said of it."""
+    if texts[queue[at].start : queue[at].end] != ("one",) or not before:
+        return False
+    if _are_counted(before) and queue[at + 1 : at + 2] and queue[at + 1].kind == "COND":
+        return True  # "four screws one chewed"
+    if before[-1].kind != "MOD":
+        return False
+    behind = queue[at + 1].kind if at + 1 < len(queue) else "BREAK"
+    return bool(before[-1].meaning.positions) and behind not in {"BREAK", "MEASURE", "CHAR"}
+
+
+def _are_counted(before: Sequence[Tag]) -> bool:
+    """ "four screws": so many of them."""
+    counted = len(before) > 1 and before[-2].kind == "MOD" and (before[-2].count or 0) > 1
+    return counted and before[-1].kind == "PART" and before[-1].meaning.many
