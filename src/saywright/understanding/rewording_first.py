@@ -24,6 +24,7 @@ from saywright.understanding.doings.clauses_apart import both_sides_apart, claus
 from saywright.understanding.doings.put_on_it_too import before_anything, put_on_it_too
 from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.naming.your_parts import your_parts
+from saywright.understanding.quantities.run_together import and_turned_on, the_others_are, turned_ninety
 from saywright.understanding.second_thoughts.after_all import after_all
 from saywright.understanding.second_thoughts.both_are import both_are
 from saywright.understanding.second_thoughts.excused_numbers import excused_numbers
@@ -52,6 +53,7 @@ from saywright.understanding.subjects.held_by_so_many import held_by_so_many
 from saywright.understanding.subjects.of_so_many import of_so_many
 from saywright.understanding.values.blades_tried import blades_tried
 from saywright.understanding.values.gauge_goes import gauge_goes
+from saywright.understanding.values.spun_and_read import spun_and_read
 from saywright.understanding.values.the_right_size import the_right_size
 
 FIRST: Final[tuple[Step, ...]] = (
@@ -66,6 +68,9 @@ FIRST: Final[tuple[Step, ...]] = (
     before_anything,
     excused_numbers,
     blades_tried,
+    turned_ninety,
+    and_turned_on,
+    the_others_are,
     held_by_so_many,
     so_many_to_each,
     sizes_aside,
@@ -81,6 +86,7 @@ FIRST: Final[tuple[Step, ...]] = (
     wheel_there,
     at_the_other_end,
     gauge_goes,
+    spun_and_read,
     the_right_size,
     same_there,
     out_of_one,

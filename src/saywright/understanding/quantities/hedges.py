@@ -55,6 +55,7 @@ _NO_SEVERAL: Final = frozenset(
      "lads", "boys", "guys", "blokes", "chaps", "mates", "customers", "owners", "folks", "some"]
 )  # fmt: skip
 _TURN_IT: Final = frozenset({("turn",), ("turned",), ("spin",), ("spun",), ("flip",), ("swap",), ("other",)})
+_LAID: Final = frozenset({"feeler", "feelers", "blade", "blades", "straightedge", "edge"})
 _OTHER_UNIT: Final = 4  # times as much, or as little, is no value a bit over
 _OBJECT_REACH: Final = 6  # tokens from a verb to "up to"
 
@@ -102,7 +103,7 @@ def hedge_length(words: tuple[str, ...], start: int, floor: int) -> int:
     for length in range(min(LONGEST_HEDGE, start - floor), 0, -1):
         if words[start - length : start] in HEDGES_BEFORE:
             exact = _climbed(words, start, floor) or _turned_round(words, start) or _is_shown(words, start)
-            return 0 if exact else length
+            return 0 if exact or _is_pushed_under(words, start) else length
     near = start - floor > 1 and words[start - 1] == "round" and words[start - 2] in BEFORE_ROUND
     return int(near and not _turned_round(words, start))
 
@@ -131,6 +132,11 @@ def _is_shown(words: tuple[str, ...], start: int) -> bool:
     said = words[start - 2]
     several = said.endswith("s") and not said.endswith("ss") and said not in _NO_SEVERAL
     return said in _INSTRUMENTS or said in {"both", "they"} or several
+
+
+def _is_pushed_under(words: tuple[str, ...], start: int) -> bool:
+    """ "sliding the feelers under, oh point oh five": the feeler goes under it, not the value."""
+    return words[start - 1] in {"under", "over", "above"} and words[max(0, start - 2)] in _LAID
 
 
 def _turned_round(words: tuple[str, ...], start: int) -> bool:

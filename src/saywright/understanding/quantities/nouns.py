@@ -87,6 +87,9 @@ def behind_thing(words: Sequence[str], at: int, readings: Readings) -> tuple[Rea
         return (*without, *_dearer(readings)), at + 1, True
     whole = described and without[0].how == "decimal" and _is_digit(words, at + 1)
     whole = whole or (words[at + 1] == "point" and is_thing_for_sure(words, at))
+    if not whole and without[0].how == "decimal" and is_thing_for_sure(words, at):
+        # "the new one twelve point four two": a hundred and twelve, where that alone can be
+        return (*without, *_dearer(readings)), at + 1, False
     if (before in POINTING or whole) and without[0].how != "ordinal":
         return without, at + 1, False
     if at + 1 + without[0].words == end:

@@ -7,6 +7,7 @@ yet" of the wrench and "can't read my own jets". What names a side, a place or a
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from saywright.understanding.discourse import Discourse
@@ -38,9 +39,23 @@ _YET: Final = (
 _OWN: Final = ("can", "not", "read", "my", "own")
 _NUMBERS: Final = frozenset(CLASSES) | {"a"}
 _LONGEST: Final = 8  # words of an excuse
+_MUTTERED: Final = tuple(
+    tuple(said.split())
+    for said in (
+        "what am i saying", "what am i thinking", "what am i doing", "what am i on about", "what is that",
+        "what was that", "excuse me", "beg your pardon", "i beg your pardon", "silly me", "daft me",
+    )
+)  # fmt: skip
+_OF_IT: Final = frozenset({"that", "it"})
+_MY: Final = frozenset({"my", "the", "your"})
+_WAS: Final = frozenset(
+    ["is", "was", "are", "were", "has", "had", "slipped", "moved", "caught", "stuck", "jumped", "shifted"]
+)  # fmt: skip
+_LEADS: Final = frozenset({"at", "to", "is", "of"})
+_WAITS: Final = frozenset({("hang", "on"), ("hold", "on"), ("hold", "up"), ("hang", "about")})
 
 
-@called_by(NO | {"click", "yet", "own"})
+@called_by(NO | {"click", "yet", "own", "hang", "hold", "wait"})
 def excused_numbers(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* without the words between two numbers that tell why the first one was wrong."""
     texts = tuple([token.text for token in tokens])
@@ -54,10 +69,41 @@ def excused_numbers(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -
             )  # "nothing yet, fifteen right"
             return tokens if placed else _wound_on(tokens, texts, at, yet)
         if texts[at] in NO and _ends_number(texts, at, lexicon):
-            end = _excuse(texts, at + 1, lexicon)
+            end = _excuse(texts, at + 1, lexicon) or _muttered(texts, at + 1, lexicon)
             if end and _begins_number(texts, end) and not _is_of_another(texts, at, end, lexicon):
                 return (*tokens[: at + 1], *tokens[end:])
+        waits = 2 if texts[at : at + 2] in _WAITS else int(texts[at] == "wait")
+        if waits and _ends_number(texts, at, lexicon):
+            end = _muttered(texts, at + waits, lexicon)
+            if end and not _is_of_another(texts, at, end, lexicon):
+                return (*tokens[:at], replace(tokens[at], text="no"), *tokens[end:])
     return tokens
+
+
+def _muttered(texts: Sequence[str], begin: int, lexicon: Lexicon) -> int:
+    """Where "what am I saying, that's the spanner", "the blades were stuck together" ends; 0 for others.
+
+    A number stands behind it, and neither another value nor a place between.
+    """
+    while texts[begin : begin + 1] and texts[begin] in HESITATIONS | {BREAK}:
+        begin += 1
+    way = next((way for way in _MUTTERED if tuple(texts[begin : begin + len(way)]) == way), ())
+    own = not _MY.isdisjoint(texts[begin : begin + 1]) and not _WAS.isdisjoint(texts[begin + 2 : begin + 4])
+    if not way and not own:
+        return 0
+    end = begin + len(way)
+    while end < len(texts) and not _is_number(texts, end):
+        end += 1
+    why = texts[begin + len(way) : end]
+    if end == len(texts) or len(why) > _LONGEST or not _LEADS.isdisjoint(why[-1:]):
+        return 0
+    plain = not why or why[0] in _OF_IT or not _WAS.isdisjoint(why[1:4])
+    if way and not plain:
+        return 0  # "excuse me, the jaws went walkabout": nobody knows what it tells
+    of_that = bool(way) and bool(why) and why[0] in _OF_IT  # "that's the rear": of the value before
+    if not _ENDS.isdisjoint(why) or (not of_that and any(text in lexicon.positions for text in why)):
+        return 0
+    return end if way or _begins_number(texts, end) else 0
 
 
 def _wound_on(tokens: tuple[Token, ...], texts: Sequence[str], at: int, yet: int) -> tuple[Token, ...]:

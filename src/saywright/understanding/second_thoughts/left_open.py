@@ -15,8 +15,15 @@ from saywright.understanding.aside.meant import may_be_meant
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.second_thoughts.corrected_copies import own_fields
 from saywright.understanding.second_thoughts.restated import just_said
-from saywright.understanding.second_thoughts.words import PAUSES, TURNING, made_excuse, only_turns, read_turn
-from saywright.understanding.statements import Correction, Reading, Remark
+from saywright.understanding.second_thoughts.words import (
+    NO,
+    PAUSES,
+    TURNING,
+    made_excuse,
+    only_turns,
+    read_turn,
+)
+from saywright.understanding.statements import Correction, Reading, Remark, Unclear
 from saywright.understanding.tokens import BREAK
 from saywright.understanding.working import Working
 from saywright.units import get_unit
@@ -39,6 +46,7 @@ _WORDS: Final = 6  # words of the doubt that are told
 _LAST: Final = frozenset(said[-1] for said in _IN_QUESTION)
 _CUES: Final = TURNING | _LAST
 _TALK: Final = frozenset({Remark})
+_NOES: Final = tuple([word] for word in NO)
 _NOT_A_TURN: Final = frozenset({"make", "rather"})
 
 
@@ -54,6 +62,8 @@ def doubt_left_open(told: Told, work: Working) -> None:
     end = max(fact.phrase.end, *(s.end for s in fact.subjects), 0)
     if fact.renamed == "asked":
         _ask(made, fact, work, flag(FlagKind.WHICH_UNCLEAR, "or is it?"))
+    if not _CUES.isdisjoint(work.texts) and _is_put_right(work, end):
+        _ask(made, fact, work, flag(FlagKind.CORRECTION_UNCLEAR, "a number behind it is not understood"))
     if _CUES.isdisjoint(work.texts) or fact.renamed or told.renamed is not None:
         return
     if any(f.phrase.start >= end for f in told.facts):
@@ -63,6 +73,12 @@ def doubt_left_open(told: Told, work: Working) -> None:
     doubt = _doubt(work.texts[end:])
     if doubt is not None and not (_JUDGED.issuperset(work.texts[end:]) and _is_out(made[-1], work)):
         _ask(made, fact, work, doubt)
+
+
+def _is_put_right(work: Working, end: int) -> bool:
+    """ "thirty seven point eight, no, five thirty seven …": a no behind it, and a number of no place."""
+    rest = [text for text in work.texts[end : end + 2] if text != BREAK]
+    return rest[:1] in _NOES and any(type(s) is Unclear and s.component is not None for s in work.out)
 
 
 def _is_out(reading: Reading, work: Working) -> bool:

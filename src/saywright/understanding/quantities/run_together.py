@@ -1,0 +1,78 @@
+""" "Turn it ninety three hundred and eleven point five": how far it was turned, and what is read there.
+
+Also "forty seven point nine six and a quarter turn further forty seven point nine five",
+"the other three twenty one point nine six". Pure.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Final
+
+from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.steps import Tokens, called_by
+from saywright.understanding.tokens import Token, text_at
+
+if TYPE_CHECKING:
+    from saywright.understanding.discourse import Discourse
+    from saywright.understanding.lexicon import Lexicon
+
+_TURNED: Final = frozenset(
+    ["turn", "turned", "turning", "rotate", "rotated", "spin", "spun", "roll", "rolled"]
+)  # fmt: skip
+_OTHERS: Final = frozenset({"other", "last", "remaining"})
+_FEW: Final = frozenset({"two", "three", "four", "five", "six", "seven"})
+_SHARES: Final = (["and", "a", "quarter", "turn"], ["and", "a", "half", "turn"], ["and", "quarter", "turn"])
+_IT: Final = frozenset({"it", "her", "him", "them", "that"})
+_ROUND: Final = frozenset({"round", "around", "through", "by", "another"})
+_NUMBERS: Final = frozenset(CLASSES) - {"and", "point"}
+_FURTHER: Final = frozenset({"further", "on", "round", "along", "around"})
+_DECIMALS: Final = 4  # tokens of "point nine six"
+_LONGEST: Final = 4  # tokens from the verb to the angle
+
+
+@called_by({"ninety"}, beside=_TURNED | {"round", "through"})
+def turned_ninety(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
+    """*tokens* without the ninety degrees by which something was turned, where a number goes on there."""
+    texts = [token.text for token in tokens]
+    for at, text in enumerate(texts):
+        if text == "ninety" and text_at(texts, at + 1) in _NUMBERS and _is_turned(texts, at):
+            begin = at - (texts[at - 1] in _ROUND)
+            return (*tokens[:begin], *tokens[at + 1 :])
+    return tokens
+
+
+@called_by({"turn"}, beside={"quarter", "half"})
+def and_turned_on(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
+    """*tokens* without the "a quarter turn further" that stands between two numbers with decimals."""
+    texts = [token.text for token in tokens]
+    for at in range(2, len(texts)):
+        ends = texts[at - 1] in _NUMBERS and "point" in texts[max(0, at - _DECIMALS) : at]
+        share = next((one for one in _SHARES if texts[at : at + len(one)] == one), None) if ends else None
+        if share is None:
+            continue
+        end = at + len(share) + (text_at(texts, at + len(share)) in _FURTHER)
+        if text_at(texts, end) in _NUMBERS and "point" in texts[end : end + _DECIMALS]:
+            return (*tokens[: at + 1], *tokens[end:])
+    return tokens
+
+
+@called_by({"point"}, beside={"other", "last", "remaining"})
+def the_others_are(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
+    """*tokens* with "are" behind "the other three", where a number with decimals stands there."""
+    texts = [token.text for token in tokens]
+    at = next((i for i in range(2, len(texts)) if texts[i] in _FEW and texts[i - 1] in _OTHERS), 0)
+    behind = at + 1
+    if not at or texts[at - 2] != "the" or text_at(texts, behind) not in _NUMBERS:
+        return tokens
+    if "point" not in texts[behind + 1 : behind + _DECIMALS]:
+        return tokens  # "the other two thirty main"
+    return (*tokens[:behind], Token("are", tokens[at].word), *tokens[behind:])
+
+
+def _is_turned(texts: list[str], at: int) -> bool:
+    """True for "turn it ninety", "spin the drum round ninety", "round ninety"."""
+    if texts[:at] in (["round"], ["around"], ["and", "round"], ["then", "round"]):
+        return True
+    if text_at(texts, at - 1) not in _IT | _ROUND:
+        return False
+    return not _TURNED.isdisjoint(texts[max(0, at - _LONGEST) : at])
