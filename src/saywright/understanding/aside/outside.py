@@ -13,7 +13,8 @@ from saywright.understanding.aside.believed import ought_to_be, was_believed
 from saywright.understanding.aside.expected_same import expected_same
 from saywright.understanding.aside.limit_doings import is_rule, is_verdict
 from saywright.understanding.aside.not_moved import movement_outside
-from saywright.understanding.aside.outside_numbers import TIMES_DONE, number_outside
+from saywright.understanding.aside.of_other_things import TIMES_DONE
+from saywright.understanding.aside.outside_numbers import number_outside
 from saywright.understanding.aside.own_clauses import (
     beyond_limit,
     clicks,

@@ -16,6 +16,18 @@ from saywright.understanding.aside.no_such_value import (
     is_size_of_fault,
     never_got_there,
 )
+from saywright.understanding.aside.of_other_things import (
+    IS_THE,
+    NEEDS,
+    OF_SOMETHING,
+    TIMES_DONE,
+    counts_a_noun,
+    is_called_by_size,
+    is_some_of_it,
+    is_times_done,
+    is_tool_for,
+    of_noun_behind,
+)
 from saywright.understanding.aside.only_counted import HOW_MANY, how_many_there_are, so_many_of_them
 from saywright.understanding.aside.other_jobs import (
     is_from_number,
@@ -65,12 +77,9 @@ _A_COUNT = 3  # numbers in a row
 _WITH_A = {("with", article) for article in ("a", "an", "the", "my")}
 _BEHIND_TOOL = {(), (BREAK,), ("on",), ("and",), ("long",), ("then",), ("so",), ("this",), ("again",)}
 _BEHIND_TOOL |= {("key",), ("bar",), ("gun",), ("tee",), ("long",)}  # "with the five mil key"
-_ITS = frozenset({"its", "his", "their"})
-_OF_WHAT = {(word,) for word in ("a", "an", "the", *_ITS)}
 _TURNS_OUT = frozenset(
     ["out", "off", "undone", "loose", "undo", "undoing", "undid", "slacken", "slackened", "loosened"]
 )  # fmt: skip
-TIMES_DONE = frozenset(["stops", "laps", "passes", "attempts", "swipes", "squirts", "coats"])
 _HAD = {(word,) for word in ("did", "do", "done", "had", "have", "seen", "saw", "got")}
 _NEW_ENDS = {(), (BREAK,), ("so",), ("and",), ("but",), ("these",), ("those",)}
 _THEY_ARE = {(it, verb) for it in ("they", "it", "these", "those") for verb in ("are", "is", "were", "was")}
@@ -135,18 +144,13 @@ def _did_not_go(fact: Fact, texts: tuple[str, ...]) -> bool:
     return denied and (len(behind) == 2 or behind[2] in ends)
 
 
-def _of_noun_behind(fact: Fact, texts: tuple[str, ...]) -> bool:
-    """ "quarter inch bit", "thirty weight": of a tool, of an oil."""
-    behind = tuple(texts[fact.phrase.end :])
-    kind = behind[:1] in {("weight",), ("grade",), ("grit",)}
-    return not fact.characteristics and (kind or behind in {("bit",), ("bits",)})
-
-
 def _is_share(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "nine times out of ten", "two out of six": how often, or of how many."""
     start, end, measure = fact.phrase.start, fact.phrase.end, fact.phrase.measure
     if fact.characteristics or measure is None or measure.unit_said is not None:
         return False
+    if texts[end : end + 3] == ("of", "the", "way"):
+        return True  # "split about two thirds of the way along"
     counted = texts[end : end + 2] == ("out", "of") and texts[end + 2 : end + 3] and texts[end + 2] in CLASSES
     return texts[max(0, start - 2) : start] == ("out", "of") or bool(counted)
 
@@ -199,22 +203,6 @@ def _is_a_thing(fact: Fact, texts: tuple[str, ...]) -> bool:
     return texts[start:end] == ("one",) and texts[max(0, start - 1) : start] in _HAD
 
 
-def _is_some_of_it(fact: Fact, texts: tuple[str, ...]) -> bool:
-    """ "half a can of spray": how much of something else."""
-    start, end = fact.phrase.start, fact.phrase.end
-    share = texts[start:end] == ("half",) and texts[end : end + 1] in _OF_WHAT
-    if share and texts[end] in _ITS:  # "half its holes"
-        return "".join(texts[end + 1 : end + 2]).endswith("s")
-    return share and texts[end + 2 : end + 3] == ("of",) and not fact.characteristics
-
-
-def _is_times_done(fact: Fact, texts: tuple[str, ...]) -> bool:
-    """ "bedded in twenty stops down the hill": how often something was done."""
-    measure = fact.phrase.measure
-    bare = not fact.characteristics and measure is not None and measure.unit_said is None
-    return bare and not TIMES_DONE.isdisjoint(texts[fact.phrase.end : fact.phrase.end + 1])
-
-
 def _came_off(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "four off the right"."""
     bare = not fact.characteristics and small_count(fact.phrase.measure) is not None
@@ -248,14 +236,15 @@ _TOLD: Final[tuple[tuple[_ByTold, Collection[str] | None], ...]] = (
     ((_is_counted_aloud, "counted aloud"), {_CARDINALS[_A_COUNT - 1]}),
     ((is_of_rule, "quoted limit"), {"you"}),
     ((meant_value, "quoted limit"), None),
-    ((_is_numbered, "the number of something else"), _IN),
-    ((is_of_kind, "the number of something else"), None),
+    ((_is_numbered, OF_SOMETHING), _IN),
+    ((is_of_kind, OF_SOMETHING), None),
+    ((counts_a_noun, OF_SOMETHING), None),
 )
 # These by the words around the number.
 _REASONS: Final[tuple[tuple[_ByWords, Collection[str] | None], ...]] = (
-    ((is_one_called, "the number of something else"), {"the", "number"}),
-    ((is_from_number, "the number of something else"), {"number"}),
-    ((is_of_machine, "the number of something else"), {"off", "from"}),
+    ((is_one_called, OF_SOMETHING), {"the", "number"}),
+    ((is_from_number, OF_SOMETHING), {"number"}),
+    ((is_of_machine, OF_SOMETHING), {"off", "from"}),
     ((is_in_another, "another job or time"), {"the", "their"}),
     ((_is_a_thing, "one of its kind"), {"one"}),
     ((how_many_there_are, HOW_MANY), None),
@@ -267,15 +256,17 @@ _REASONS: Final[tuple[tuple[_ByWords, Collection[str] | None], ...]] = (
     ((_is_of_new_ones, "quoted limit"), {"new"}),
     ((is_range, "what a tool can read"), {"to"}),
     ((is_beside_limit, "a difference"), {"which", "that"}),
-    ((_of_noun_behind, "a size or a kind of something else"), {"weight", "grade", "grit", "bit", "bits"}),
+    ((of_noun_behind, "a size or a kind of something else"), {"weight", "grade", "grit", "bit", "bits"}),
+    ((is_called_by_size, "a size or a kind of something else"), IS_THE),
+    ((is_tool_for, "tool size"), NEEDS),
     ((is_price, "price"), None),
     ((_is_of_his, "another job or time"), {"his", "hers", "theirs", "yours"}),
     ((is_turned_to_free, "how far it was turned"), TURNS_SO),
     ((_is_way_round, "where it was measured"), {"on", "round", "around", "further", "apart"}),
-    ((_is_share, "so many out of so many"), {"out"}),
+    ((_is_share, "so many out of so many"), {"out", "way"}),
     ((is_time_of_day, "time of day"), None),
-    ((_is_some_of_it, "how much of something else"), {"half"}),
-    ((_is_times_done, "how often something was done"), TIMES_DONE),
+    ((is_some_of_it, "how much of something else"), {"half"}),
+    ((is_times_done, "how often something was done"), TIMES_DONE),
     ((_came_off, "how many came off"), {"off"}),
     ((_did_not_go, "a gauge that does not go"), {"not"}),
     ((_is_difference, "a difference"), _DIFFERS),
@@ -289,8 +280,8 @@ _REASONS: Final[tuple[tuple[_ByWords, Collection[str] | None], ...]] = (
 # These hold only of a number that no characteristic claims.
 _UNCLAIMED: Final = frozenset(
     {_is_tool_of, turned_further, was_used, _is_counted_aloud, _is_numbered, is_from_number, is_of_machine,
-     is_beside_limit, _of_noun_behind, is_price, _is_share, is_time_of_day, _is_some_of_it, _is_times_done,
-     _came_off, is_ordered, how_many_there_are}
+     is_beside_limit, of_noun_behind, is_price, _is_share, is_time_of_day, is_some_of_it, is_times_done,
+     _came_off, is_ordered, how_many_there_are, counts_a_noun, is_called_by_size, is_tool_for}
 )  # fmt: skip
 _BY_TOLD: Final = Calls(*_TOLD)
 _BY_TOLD_CLAIMED: Final = Calls(*(one for one in _TOLD if one[0][0] not in _UNCLAIMED))

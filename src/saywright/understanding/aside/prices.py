@@ -9,6 +9,7 @@ from saywright.quantity import parse_value
 from saywright.sheets.model import Sheet
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.quantities.plausible import is_far_out
+from saywright.understanding.tokens import words_of
 
 _MONEY: Final = frozenset({"quid", "euro", "euros", "dollars", "bucks", "pence", "kroner"})
 _POUNDS: Final = frozenset({"pound", "pounds"})
@@ -18,10 +19,10 @@ _EACH: Final = frozenset({("each",), ("apiece",)})
 _A_SET: Final = frozenset({("a", noun) for noun in ("pair", "set", "piece", "time", "throw", "kit")})
 _COSTS: Final = frozenset({("for",), ("cost",)})
 _SET_AT: Final = frozenset({("at",), ("to",)})
-_SOLD_BY: Final = frozenset(
-    {"side", "set", "pair", "go", "pop", "time", "throw", "bottle", "tin", "tube", "box"}
-)
+_SOLD_BY: Final = words_of("side set pair go pop time throw bottle tin tube box day week hour lot")
 _WAS_BOUGHT: Final = {("bought", be) for be in ("was", "were", "is", "cost")}
+_PEOPLE: Final = frozenset({("they",), ("he",), ("she",), ("you",)})
+_THE_LOT: Final = frozenset({("a",), ("the",)})  # "thirty pounds a side", "forty two pound the set"
 _BUYING: Final = frozenset({"get", "buy", "bought", "sell", "sells", "sold"})
 _THEY_ASK: Final = frozenset(
     {("they", "want"), ("they", "ask"), ("they", "charge"), ("he", "wants"), ("she", "wants")}
@@ -41,8 +42,10 @@ def is_price(fact: Fact, texts: tuple[str, ...]) -> bool:
     if measure.unit_said in _POUNDS and (behind == ("apiece",) or (behind and behind[0] in TENS)):
         return True  # "they're only eight pounds apiece", "twenty two pound fifty for the bits"
     if measure.unit_said in _POUNDS and texts[max(0, start - 1) : start] not in _SET_AT:
-        sold = texts[fact.phrase.end : fact.phrase.end + 2]
-        if sold[:1] == ("a",) and not _SOLD_BY.isdisjoint(sold[1:]):
+        sold = texts[fact.phrase.end : fact.phrase.end + 3]
+        if sold[:1] == ("and",) and sold[1:2] in _PEOPLE:
+            return True  # "eighty five pounds and they can fetch it themselves"
+        if sold[:1] in _THE_LOT and not _SOLD_BY.isdisjoint(sold[1:]):
             return True  # "thirty eight pounds a side they are"
     return measure.unit_said in _POUNDS and texts[max(0, start - 1) : start] in _COSTS
 
