@@ -8,6 +8,7 @@ from typing import Final
 from saywright.understanding.aside.had_down_as import had_down_as
 from saywright.understanding.aside.would_but import would_but
 from saywright.understanding.conditions.adverbs import beside_states
+from saywright.understanding.conditions.all_present import all_present
 from saywright.understanding.conditions.answered import found_in_one_breath
 from saywright.understanding.conditions.by_somebody import done_by_somebody, should_be_there, wrong_one_fitted
 from saywright.understanding.conditions.how_worn import how_worn
@@ -63,7 +64,7 @@ from saywright.understanding.doings.tried_by_hand import tried_by_hand
 from saywright.understanding.doings.turned_down import others_decide
 from saywright.understanding.doings.whole_sentences import in_whole_sentences
 from saywright.understanding.lexicon import Lexicon
-from saywright.understanding.naming.nouns_put_back import nouns_put_back
+from saywright.understanding.naming.nouns_put_back import nouns_put_back, ones_of_kind
 from saywright.understanding.naming.place_synonyms import as_on_sheet
 from saywright.understanding.naming.rear_ends import gone_out
 from saywright.understanding.naming.spellings import as_spelled
@@ -116,6 +117,7 @@ _STEPS: Final = Steps(
     done_by_somebody,
     wrong_one_fitted,
     should_be_there,
+    all_present,
     plain_states,
     beside_states,
     tried_by_hand,
@@ -134,6 +136,7 @@ _STEPS: Final = Steps(
     loosened,
     short_of,
     nouns_put_back,
+    ones_of_kind,
     put_in_rank,
     read_in_full,
     told_otherwise,

@@ -100,7 +100,7 @@ def _leads_up(work: Working, start: int) -> int:
 
 def _is_pushed(work: Working, fact: Fact) -> bool:
     """ "Pushing the drawbar in", "they've been done up hard": tried, or as it was, where none is off."""
-    start = fact.phrase.start
+    start = _verb_at(work, fact)
     if fact.kind != "on" or work.stage == "as_left":
         return False
     named = [c for s in fact.subjects for c in s.components]

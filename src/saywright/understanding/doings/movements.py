@@ -81,7 +81,9 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
             flags.append(flag(FlagKind.COUNT_TOO_HIGH, f"{component.label}: all were off"))
         flags += [] if fitted or count > 1 else doubt_place(fact, part, part.single, work.sheet)
         note_moved(work, part, count, direction)
-        end, shares = _shares(work, fact, part, count) if fitted else (fact.end, [(count, part.age)])
+        end, shares = (
+            _shares(work, fact, part, count) if fitted else (fact.end, [(count, _age_off(work, fact, part))])
+        )
         for some, age in shares:
             renewed = fitted and component.renew and age == "old"
             doubts = (flag(FlagKind.RENEW_REFITTED, component.label),) if renewed else ()
@@ -101,6 +103,14 @@ def put_movements(work: Working, fact: Fact, parts: list[Part], direction: Direc
         count = max(count, sum(some for some, _ in shares))
         away = work.off.get(part.component, 0)
         work.off[part.component] = away + count if direction == "removed" else max(0, away - count)
+
+
+def _age_off(work: Working, fact: Fact, part: Part) -> Literal["old", "new"] | None:
+    """ "Same bolts out" are as those before; it tells nothing of their age."""
+    said = {
+        text for s in fact.subjects if part.component in s.components for text in work.texts[s.start : s.end]
+    }
+    return None if "same" in said and "old" not in said else part.age
 
 
 def _told_to(fact: Fact) -> int:

@@ -49,7 +49,8 @@ _LITTLE: Final = (("a", "bit"), ("a", "touch"), ("a", "little"), ("a", "fraction
 _FOR: Final = (
     ("for", "me"), ("for", "you"), ("for", "us"), ("will", "you"), ("would", "you"), ("can", "you"),
 )  # fmt: skip
-_TO_ME: Final = (("towards", "me"), ("toward", "me"), ("towards", "you"), ("toward", "you"), ("to", "me"))
+_TO_ME: Final = (("towards", "me"), ("toward", "me"), ("towards", "you"), ("toward", "you"), ("to", "me"),
+          ("over", "to", "me"), ("closer",), ("nearer",), ("over", "here"))  # fmt: skip
 _FROM_ME: Final = (("away", "from", "me"), ("away", "from", "you"))
 _TILL: Final = words_of("till until")
 _BRAKES: Final = (("handbrake",), ("hand", "brake"), ("parking", "brake"), ("park", "brake"))

@@ -17,6 +17,8 @@ from saywright.understanding.doings.held_back import RULES as HELD
 from saywright.understanding.doings.held_back import held_back
 from saywright.understanding.doings.only_worked import RULES as WORKED
 from saywright.understanding.doings.only_worked import only_worked
+from saywright.understanding.doings.worked_by_it import RULES as BY_IT
+from saywright.understanding.doings.worked_by_it import worked_by_it
 from saywright.understanding.steps import Calls, Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
@@ -199,9 +201,9 @@ _RULES: Final[Calls[Callable[[Tokens, list[str], Lexicon], Tokens]]] = Calls(
 )
 
 
-@called_by(_RULES.words | BROUGHT.words | WORKED.words | HANDLED.words | HELD.words)
+@called_by(_RULES.words | BROUGHT.words | WORKED.words | HANDLED.words | HELD.words | BY_IT.words)
 def tried_by_hand(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* without the moves by which a part is only tried."""
-    tokens = only_worked(brought_to_it(tokens, lexicon), state, lexicon)
+    tokens = worked_by_it(only_worked(brought_to_it(tokens, lexicon), state, lexicon), state, lexicon)
     tokens = held_back(handled_so(tokens, state, lexicon), lexicon)
     return _RULES.put(tokens, lambda plainer, said: plainer(said, [token.text for token in said], lexicon))

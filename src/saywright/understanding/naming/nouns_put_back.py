@@ -24,6 +24,26 @@ _BEHIND: Final = frozenset(
 _BEFORE: Final = frozenset({"", BREAK, "the", "and", "both", "then", "but", "its", "same"})
 
 
+@called_by({"ones"})
+def ones_of_kind(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "The high pressure ones out": seals so called, and several of them."""
+    texts = [token.text for token in tokens]
+    for at in range(1, len(texts)):
+        if texts[at] != "ones":
+            continue
+        for size in (2, 1):
+            head = texts[max(0, at - size) : at]
+            if len(head) < size or not lexicon.positions.isdisjoint(head):
+                continue
+            named = [
+                (c.id, n) for c in lexicon.sheet.component for n in c.names if n.lower().split()[:-1] == head
+            ]
+            nouns = {name.lower().split()[-1] for _, name in named if name.endswith("s")}
+            if len({part for part, _ in named}) == 1 and len(nouns) == 1:
+                return (*tokens[:at], Token(nouns.pop(), tokens[at].word), *tokens[at + 1 :])
+    return tokens
+
+
 @called_by({*_APART, *(f"{word}s" for word in _APART)})
 def nouns_put_back(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the noun behind a word that tells one part of a name from another."""

@@ -39,6 +39,7 @@ _ALIKE = (
 _FACES = frozenset({"inside", "outside"})  # "outer pad's worn, the inside is fine": its inside
 _NO_OTHER = (("back",), ("at",), ("of",))
 _TOLD_OF_ONE = frozenset({"is", "has", "was", "are", "were", "had", "got", "mikes", "measures", "reads"})
+_SAID_OF_ONE = frozenset((word,) for word in _TOLD_OF_ONE | {"off", "out", "in", "on"})
 _LED = frozenset({"the", "that", "this", "left", "right", "new", "old", "a", "other", "both", "two"})
 _HEADS = frozenset({"", BREAK, "and", "now", "then", "next"})
 _TURNS = frozenset({"now", "then", "next", "to", "onto", "with", "round", "around"})
@@ -217,7 +218,7 @@ def _is_place(texts: tuple[str, ...], at: int, lexicon: Lexicon, place: str) -> 
     if after in _BEGINS:
         return before == "the" and at > 1 and texts[at - 2] in _AT
     again = texts[at] == "back" and _goes_on(texts, at + 1)  # "back cover on": it goes back on
-    told = after in _ONES and at + 2 < len(texts) and texts[at + 2] in _TOLD_OF_ONE  # "… out top one's fine"
+    told = after in _ONES and texts[at + 2 : at + 3] in _SAID_OF_ONE  # "… out top one's fine", "top one off"
     if not told and before not in _LED and (before not in _HEADS or again):
         return False
     if after in _ONES:

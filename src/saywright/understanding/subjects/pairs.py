@@ -94,7 +94,8 @@ def _apart_here(subject: Subject, work: Working) -> list[Subject]:
     """ "boot's good, seal's good, but they're coming out": one of each of the parts just told of."""
     if not (subject.pronoun and subject.many) or subject.which or subject.age or subject.count:
         return []
-    told = [s for s in work.out if isinstance(s, Reading | ConditionNote) and s.id not in work.gone]
+    said = work.out or work.last_group()
+    told = [s for s in said if isinstance(s, Reading | ConditionNote) and s.id not in work.gone]
     places = list(dict.fromkeys((s.component or "", s.which) for s in told))
     if len(places) < _TWO or len({c for c, _ in places}) < len(places):
         return []

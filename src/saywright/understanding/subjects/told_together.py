@@ -17,7 +17,7 @@ from saywright.understanding.subjects.parts import Part
 from saywright.understanding.working import Working
 
 _THEY = frozenset({"they", "them", "those", "these"})
-_TOLD_OF = frozenset({"doing", "need_new", "finding"})
+_TOLD_OF = frozenset({"doing", "need_new", "finding", "off"})
 _REACH = 5  # utterances
 _TELLS = (Reading, ConditionNote, ActionNote, Movement)
 
@@ -33,6 +33,8 @@ def told_together(fact: Fact, subject: Subject, part: Part, work: Working) -> Pa
     side = work.hand.side if work.hand is not None and work.hand.turned else None
     near = {*(side or "").split()} & {*held.split()}
     told = {which for which in _in_a_row(part.component, work) if near <= {*which.split()}}
+    if fact.kind == "off":
+        told = {which for which in told if (part.component, which) not in work.came_off}
     several = tuple(which for which in component.positions if which in told or which == held)
     if len(several) < 2:
         return part
