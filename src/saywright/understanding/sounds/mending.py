@@ -7,7 +7,15 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from saywright.understanding.bench_words import LETTERS, PARTICLES, PLACES_ON_IT, TRANSITIVE, WORKSHOP
+from saywright.understanding.bench_words import (
+    FASTENERS,
+    LETTERS,
+    PART_NOUNS,
+    PARTICLES,
+    PLACES_ON_IT,
+    TRANSITIVE,
+    WORKSHOP,
+)
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING, Name
 from saywright.understanding.naming.slots import name_may_stand
@@ -38,12 +46,13 @@ from saywright.understanding.wordforms import plural, singular, verb_forms
 _ALIKE_IN_NAME = 0.6  # one word of a longer name whose other words were heard right
 _ALIKE_KNOWN = 0.66  # of a word that belongs to another name
 _SOUNDS_SO = 0.8  # vowels too
-_NO_NAMES = TRANSITIVE | PLACES_ON_IT | WORKSHOP
+_NO_NAMES = TRANSITIVE | PLACES_ON_IT | WORKSHOP | FASTENERS | PART_NOUNS
 _DOERS = frozenset({"it", "he", "she", "they", "we", "i"})
 _HEADS = frozenset({BREAK, "and", "then", "now", "just"})
 _OBJECTS = frozenset({"the", "it", "them", "your", "this", "those"})
 _LONGEST_NAME = 4  # words
 _ALIKE_PLACE = 0.83
+_ALIKE_ALONE = 0.7  # vowels too, of words with the same consonants: no "doing" for the tank
 _SIDE_NOUNS = frozenset({"side", "end"})
 _SHORTEST_ALONE = 4  # letters; a shorter word sounds like too many others
 
@@ -222,7 +231,10 @@ def _alone(texts: list[str], at: int, lexicon: Lexicon) -> dict[int, str]:
     like = [
         word
         for word, key in lexicon.sounding
-        if key == heard and _begin_alike(word, text) and (len(key) > 2 or _one_letter(word, text))
+        if key == heard
+        and _begin_alike(word, text)
+        and (len(key) > 2 or _one_letter(word, text))
+        and alike_sounds(text, word) >= _ALIKE_ALONE
     ]
     best = min(like, key=lambda word: word[0] != text[0], default=None)
     return {at: best} if best is not None else {}

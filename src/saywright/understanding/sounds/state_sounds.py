@@ -65,6 +65,7 @@ _ONLY_LINKS: Final = frozenset(
     {"all", "not", "so", "now", "well", "also", "a", "only", "more", "got", "been", "half"}
 )
 _SOME: Final = frozenset({"bit", "little", "touch", "lot"})
+_OBJECTS: Final = frozenset({"it", "them", "him", "this", "that", "these", "those"})
 _OF_IT: Final = frozenset({"it", "they", "this", "that", "these", "those", "both", "them"})
 
 
@@ -74,6 +75,8 @@ def state_of_part(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     if texts[at - 1 : at] == ["a"] or text in _NEVER:
         return ""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
+    if behind in _OBJECTS and text.endswith("ing"):
+        return ""  # "if you're writing it down"
     ends = behind in _BEHIND or (behind == "a" and texts[at + 2 : at + 3] and texts[at + 2] in _SOME)
     verb = at - 1
     while verb >= 0 and at - verb < _REACH and texts[verb] in STATE_LINKS:

@@ -13,14 +13,11 @@ from typing import Final
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
-from saywright.understanding.tokens import BREAK, Token
+from saywright.understanding.sounds.never_said import NEVER_SAID, never_said
+from saywright.understanding.sounds.twins_around import AROUND, around_twin
+from saywright.understanding.tokens import BREAK, Token, words_of
 from saywright.understanding.wordforms import is_past
 
-# Heard → said, wherever they stand.
-_ALWAYS: Final = {
-    "inn": "in", "sow": "so", "sew": "so", "rite": "right", "wright": "right", "knot": "not", "necks": "next",
-    "pear": "pair", "pears": "pairs", "pare": "pair", "whey": "way", "greece": "grease", "asset": "set",
-}  # fmt: skip
 _SIDE_NOUNS: Final = frozenset({"side", "end", "stage", "one"})
 _GO_TO: Final = frozenset({"", BREAK, "and", "then", "the"})
 _WRITERS: Final = frozenset(
@@ -86,19 +83,22 @@ def _said(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     text = texts[at]
     if text in lexicon.positions or (text in lexicon.words and text not in _TALK):
         return ""
-    if text == "too":  # "four jets out of that one too"
-        return "also" if tuple(texts[max(0, at - 2) : at]) in _THAT_ONE else ""
+    if text == "too" and tuple(texts[max(0, at - 2) : at]) in _THAT_ONE:
+        return "also"  # "four jets out of that one too"
+    if text in NEVER_SAID:
+        return never_said(texts, at)
     before = texts[at - 1] if at else ""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     if text == "know" and behind in _GO_TO and (before in _SIDE_NOUNS or before in lexicon.positions):
         return "now"  # "second stage know and the wheel is off"
-    if text in _ALWAYS:
-        return _ALWAYS[text] if text != "asset" or behind not in {"side", "end"} else ""  # "the asset side"
     if text in _PLACED:
         meant, is_said = _PLACED[text]
-        return meant if is_said(before, behind) else ""
-    meant, is_said_here = _ON_SHEET[text]
-    return meant if is_said_here(before, behind, lexicon) else ""
+        if is_said(before, behind):
+            return meant
+    if text in _ON_SHEET:
+        meant, is_said_here = _ON_SHEET[text]
+        return meant if is_said_here(before, behind, lexicon) else ""
+    return around_twin(texts, at, lexicon) if text in AROUND else ""
 
 
 def _is_right(before: str, behind: str, lexicon: Lexicon) -> bool:
@@ -208,6 +208,7 @@ _PLACED: Final[Mapping[str, tuple[str, Callable[[str, str], bool]]]] = {
     "two": ("too", _is_too),
     "aloud": ("allowed", lambda before, behind: before in _BE and (behind == "to" or behind in CLASSES)),
     "four": ("for", _is_for),
+    "asset": ("set", lambda _, behind: behind not in _SIDE_NOUNS),  # "the asset side"
     "dew": ("do", lambda before, _: before in _MODALS),  # "that'll dew"
     "due": ("do", lambda before, _: before in _MODALS),
 }
@@ -219,7 +220,7 @@ _ON_SHEET: Final[Mapping[str, tuple[str, Callable[[str, str, Lexicon], bool]]]] 
     "as": ("is", _is_is),
     "his": ("is", _is_is),
 }
-_TALK: Final = frozenset(
-    {"bin", "been", "wear", "their", "two", "four", "too", "were", "hear", "sea"}
+_TALK: Final = words_of(
+    "hole bin been wear their two four too were hear sea to then than"
 )  # words of every sheet, not of its parts
-TWINS: Final = frozenset({*_ALWAYS, *_PLACED, *_ON_SHEET, "too"})
+TWINS: Final = frozenset({*NEVER_SAID, *_PLACED, *_ON_SHEET, *AROUND})
