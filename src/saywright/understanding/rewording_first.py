@@ -19,6 +19,7 @@ from saywright.understanding.conditions.missing_its import missing_its
 from saywright.understanding.conditions.of_neither import of_neither
 from saywright.understanding.conditions.seeming import as_it_seems
 from saywright.understanding.conditions.so_is_the_other import nor_is_another, so_is_the_other
+from saywright.understanding.counting.clicked_back import clicked_back, till_it_seats
 from saywright.understanding.counting.so_many_to_each import so_many_to_each
 from saywright.understanding.doings.clauses_apart import both_sides_apart, clauses_apart, denied_apart
 from saywright.understanding.doings.put_on_it_too import before_anything, put_on_it_too
@@ -64,6 +65,8 @@ FIRST: Final[tuple[Step, ...]] = (
     denied_apart,
     both_sides_apart,
     read_wrongly,
+    clicked_back,
+    till_it_seats,
     put_on_it_too,
     before_anything,
     excused_numbers,

@@ -16,7 +16,7 @@ from saywright.understanding.fixed import fixed
 from saywright.understanding.numbers.ranked import NumberReading, read_number
 from saywright.understanding.numbers.shares import fraction_at
 from saywright.understanding.numbers.words import CLASSES, DENOMINATORS, OH
-from saywright.understanding.quantities.counted_up import counted_draft, counts_up
+from saywright.understanding.quantities.counted_up import counted_draft, counts_up, may_go_on
 from saywright.understanding.quantities.hedges import (
     ARTICLES,
     LEADS_TO_CALL,
@@ -280,7 +280,7 @@ def _torn_by(word: str, following: str, then: Measure) -> bool:
 def _torn(words: tuple[str, ...], first: Measure, then: Measure) -> bool:
     """ "Two and six seven", "eighteen millimeters point four", "eighteen boy four", "two in a half turns"."""
     gap = words[first.end : then.start]
-    if gap in _SUMS:
+    if gap in _SUMS or may_go_on(first, then):
         return True  # "one and a quarter less half a thou"
     alike = first.readings[0].value == then.readings[0].value
     if len(gap) > 1 or (alike and (gap == ("and",) or (not gap and first.unit_said is not None))):

@@ -8,6 +8,7 @@ from typing import Final
 from saywright.flags import FlagKind
 from saywright.quantity import parse_value
 from saywright.sheets.model import Sheet
+from saywright.understanding.counting.aloud import is_counted
 from saywright.understanding.counting.counts import small_count
 from saywright.understanding.doings.beside_doings import is_on_top
 from saywright.understanding.facts import Fact
@@ -28,6 +29,8 @@ def why_not_read(measure: Measure, best: Choice, sheet: Sheet, behind: Sequence[
         return "how long it took"
     if behind[:1] and behind[0] in _TURNED and _is_how_far(measure, best):
         return "how far it was turned"
+    if _counted_for_nothing(measure, best, sheet):
+        return "counted aloud"
     return "limit" if _is_limits(measure, best, sheet) else ""
 
 
@@ -69,6 +72,12 @@ def is_so_many_out(work: Working, fact: Fact, best: Choice) -> bool:
         return False
     measure = fact.phrase.measure
     return measure is not None and measure.unit_said is None and (small_count(measure) or 0) > 1
+
+
+def _counted_for_nothing(measure: Measure, best: Choice, sheet: Sheet) -> bool:
+    """ "I'll open, one two three four, hold it": counted aloud, and nothing that is counted is read."""
+    spec = sheet.find(*best.key)
+    return "counted" in measure.flags and measure.unit is None and spec is not None and not is_counted(spec)
 
 
 def is_turned_on(work: Working, fact: Fact, best: Choice) -> bool:
