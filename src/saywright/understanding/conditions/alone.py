@@ -53,6 +53,8 @@ def is_told_alone(work: Working, told: Told, fact: Fact, condition: str, *, good
 
 def _ends(work: Working, tail: Sequence[str], end: int) -> bool:
     """True where the words from *end* on, that begin with *tail*, tell no more than how far it is so."""
+    if work.texts[end : end + 3] == ("as", "you", "go"):
+        return False
     too = next((len(one) for one in (tail[:1], tail) if one in TOO), 0)
     if too:
         return (*work.texts[end + too : end + too + 1], "")[0] in _BEHIND_TOO

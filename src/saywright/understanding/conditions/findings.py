@@ -21,6 +21,7 @@ from saywright.understanding.conditions.told_before import (
     said_with_it,
     told_before,
 )
+from saywright.understanding.conditions.without_verb import ends_there, is_said_apart, stands_without_verb
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.stages import stage_of_part
@@ -51,6 +52,8 @@ _AS_FAR = 8  # tokens from "there are" to what is there
 _AMOUNT = 4  # tokens: "a thin line of"
 _SHE = frozenset({"it", "she", "that"})
 _RUNNING = frozenset({"running", "spinning", "turning", "rolling", "sitting", "lying"})
+_SELF = {("i",), ("we",), ("you",)}
+_SEEMS = frozenset({"looks", "look", "feels", "feel", "seems"})  # where the sheet's name has it
 _WORKS = frozenset(
     ["moves", "slides", "spins", "turns", "runs", "works", "opens", "closes", "seats", "holds", "wants",
      "tends", "likes", "starts", "begins", "tries"]
@@ -65,17 +68,18 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
     good = spec is not None and spec.good
     whole = is_told_alone(work, told, fact, condition, good=good) or was_freed(work, fact)
     whole = whole or _says_it_all(work, fact) or is_likeness(work, fact)
-    if whole or (condition == "good" and judges_value(work, told, fact)):
-        return True
-    if _is_imperative(told, fact):
-        return False
+    whole = whole or (condition == "good" and judges_value(work, told, fact))
+    if whole or _is_imperative(told, fact):
+        return whole
     degree = bool(fact.phrase.aux_tags & DEGREES)
     alone = len(work.texts) <= fact.phrase.end - fact.phrase.start + 1  # "turns lovely"
     acts = work.texts[fact.phrase.start] in _WORKS or _behind_verb(work, fact)
     acts = (acts and bool(fact.subjects or alone)) or _does_so(work, fact)
+    apart = is_said_apart(work, fact)
+    bare = stands_without_verb(work, told, fact)
     said_of = acts or bool(fact.phrase.aux_tags & {"COP", "NEG"}) or degree or fact.negated or fact.introduced
     said_of = said_of or _goes_on(work, told, fact) or work.texts[max(0, fact.phrase.start - 1)] == "some"
-    said_of = said_of or _is_there(work, fact)
+    said_of = said_of or _is_there(work, fact) or apart or bare
     if spec is not None and (_is_denial(work, fact) if spec.good else _opens(work, fact)):
         return True
     alone = not told.strays.get(fact.segment)
@@ -83,12 +87,14 @@ def is_finding(work: Working, told: Told, fact: Fact, condition: str) -> bool:
         return False
     if spec is None or not spec.good or (degree and not fact.subjects):
         return True  # "bit dry": a good word with a degree is a fault
+    if bare and condition != "good":
+        return True
     if alone and not fact.subjects and not fact.phrase.aux and not _is_told_in_row(work, told, fact):
         return _only_named(work) and len(work.texts) <= fact.phrase.end - fact.phrase.start + 1
     that = condition == "good" and any(work.texts[s.start : s.end] == ("that",) for s in fact.subjects)
     that = that and not judges_before(work, fact)  # "that's clean" is no mere praise
     return _is_told_in_row(work, told, fact) or (
-        (acts or "COP" in fact.phrase.aux_tags)
+        (acts or apart or "COP" in fact.phrase.aux_tags or work.texts[fact.phrase.start] in _SEEMS)
         and not that
         and bool(fact.subjects or _noun_before(work, fact))
     )
@@ -141,7 +147,7 @@ def _is_amount(work: Working, fact: Fact) -> bool:
     """ "a line of rust round it": how much of it there is; the noun leads away from no part."""
     start = fact.phrase.start
     words = work.texts[max(0, start - _AMOUNT) : start]
-    return words[-1:] == ("of",) and not _ARTICLES.isdisjoint(words[:-2])
+    return "of" in words[-2:] and not _ARTICLES.isdisjoint(words[:-2])
 
 
 def _behind_verb(work: Working, fact: Fact) -> bool:
@@ -270,7 +276,11 @@ def _leads_a_noun(work: Working, fact: Fact) -> bool:
     """ "good man": the word belongs to a noun that nothing here knows."""
     after = work.texts[fact.phrase.end : fact.phrase.end + 1]
     shape = after[:1] and after[0] in _SHAPES and (work.texts[fact.phrase.start - 1] in _ARTICLES)
-    return bool(after) and after[0].isalpha() and (after[0],) not in work.lexicon.table and not shape
+    known = work.texts[fact.phrase.start - 1 : fact.phrase.start] == ("the",) and after in _SELF
+    if known and not fact.participle:
+        return True  # "but with the pitting I want a new one": known already
+    unknown = bool(after) and after[0].isalpha() and (after[0],) not in work.lexicon.table
+    return unknown and not shape and not ends_there(work.texts, fact.phrase.end)
 
 
 def _only_named(work: Working) -> bool:

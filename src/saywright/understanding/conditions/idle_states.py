@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from saywright.understanding.bench_words import LUBRICANTS, PARTICLES, SEALANTS
+from saywright.understanding.bench_words import IS, LUBRICANTS, PARTICLES, SEALANTS
 from saywright.understanding.conditions.done_to_another import done_to_another
 from saywright.understanding.conditions.freed import frees_stranger, was_freed
 from saywright.understanding.conditions.likened_states import is_likened, of_the_bench
 from saywright.understanding.conditions.said_in_passing import is_in_passing
+from saywright.understanding.conditions.without_verb import is_away
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
@@ -16,6 +17,9 @@ from saywright.understanding.wordforms import is_ing, is_past
 from saywright.understanding.working import Working
 
 _IDIOMS = (("life",), ("time",), ("luck",), ("work",))
+_TO_LOOK = (("speak", "of"), ("look", "at"))
+_LED_BY = frozenset({"straight", "right", "flat"})  # "straight in there", "right down the middle"
+_THE_PLACE = frozenset({"the", "there", "its", "this", "that"})
 _A_GOOD = (("look",), ("feel",), ("bit",), ("few",), ("deal",), ("idea",), ("while",), ("inch",), ("mil",))
 _FACES = (("face",), ("faces",), ("surface",), ("lip",), ("edge",), ("land",), ("ring",), ("washer",))
 _OTHERS = frozenset({"rest", "other"})
@@ -156,9 +160,10 @@ def _of_machine(work: Working, told: Told, fact: Fact) -> bool:
     if nothing:
         return bool(fact.subjects)
     words = work.texts
-    return any(
-        _runs(words[at], words[at + 1 : at + 2]) for at in range(1, len(words)) if words[at - 1] in _RUNNER
-    )
+    end = (
+        words.index("why") if "why" in words[fact.phrase.end :] else len(words)
+    )  # "… that's why it won't idle"
+    return any(_runs(words[at], words[at + 1 : at + 2]) for at in range(1, end) if words[at - 1] in _RUNNER)
 
 
 def _runs(verb: str, behind: tuple[str, ...]) -> bool:
@@ -208,7 +213,7 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
         after == ("to",)
         and "FILLER" not in work.lexicon.names(work.texts, end).tags  # "all right to be fair"
         and not (fact.participle or is_ing(work.texts[end - 1]))  # "crumbling, two legs gone"
-        and work.texts[end + 1 : end + 3] != ("speak", "of")
+        and work.texts[end + 1 : end + 3] not in _TO_LOOK
         and _is_verb(work.texts[end + 1 : end + 2])
     ):
         return True  # "hard to get at", "good to go"
@@ -219,21 +224,14 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
     following = work.lexicon.names(work.texts, end)
     if is_ing(after[0]) and following == NOTHING:
         return True  # "free flowing"; not "slide's clean, spring's short"
-    if (
-        "COP" not in fact.phrase.aux_tags
-        and after[0] in PARTICLES
-        and after[0] not in {"again", "apart"}
-        and not (after[0] == "on" and work.texts[end + 1 : end + 2] and work.texts[end + 1] in _HERE)
-        and work.texts[fact.phrase.head.start - 1] not in _IN_PLACE
-        and end - fact.phrase.head.start == 1
-    ):
+    if _leads_a_way(work, fact, fact.phrase.head.start):
         return True
     article = work.texts[fact.phrase.head.start - 1] if fact.phrase.head.start else ""
     before = work.texts[max(0, fact.phrase.head.start - 2) : fact.phrase.head.start]
     on_place = article == "the" and before[0] in _PLACED  # "three oh one on the good part"
     on_place = on_place and not (following.parts or following.tags - {"PLACE"})
     tool = article in _USED or (article == "the" and before[0] in _USED)  # "with the fine emery"
-    tool = tool or (article == "in" and not fact.phrase.aux)  # "in clean oil"
+    tool = tool or (article == "in" and before[0] not in IS and not fact.phrase.aux)  # "in clean oil"
     return (
         (tool or on_place or article in {"a", "an", "some"})
         and after[0].isalpha()
@@ -246,17 +244,38 @@ def _describes_noun(work: Working, fact: Fact, condition: str) -> bool:
     )
 
 
+def _leads_a_way(work: Working, fact: Fact, start: int) -> bool:
+    """ "Drops straight out": a way; not "smooth down there", "clear in the glass"."""
+    end = fact.phrase.end
+    after = work.texts[end : end + 2]
+    if "COP" in fact.phrase.aux_tags or after[0] not in PARTICLES - {"again", "apart"} or end - start != 1:
+        return False
+    if work.texts[start - 1] in _IN_PLACE or after == ("back", "here"):
+        return False
+    if after[0] == "on" and after[1:] and after[1] in _HERE:
+        return False
+    return work.texts[end - 1] in _LED_BY or _THE_PLACE.isdisjoint(after[1:]) or is_away(work.texts, end)
+
+
 def _of_person(work: Working, fact: Fact) -> bool:
     """ "we're fine there", "I'm worn out": said of people."""
-    before = work.texts[max(0, fact.phrase.start - 1) : fact.phrase.start + 1]
+    at = fact.phrase.start - 1  # "left adjuster I got free with some heat"
+    before = work.texts[max(0, at) : fact.phrase.start + 1]
     person = not _PERSONS.isdisjoint(before) and "COP" in fact.phrase.aux_tags
     person = person and not (before[:1] == ("she",) and fact.subjects)
+    person = person and not (
+        before[:1] == ("i",) and any(s.components and s.end == at for s in fact.subjects)
+    )
     return person or before[:1] == ("am",)
 
 
 def _is_verb(words: Sequence[str]) -> bool:
     """True for what may be a verb: no number, no person, no noun with its article."""
     return bool(words) and words[0] not in CLASSES and words[0] not in {"me", "us", "the", "a", "half", "it"}
+
+
+def _named_at(fact: Fact) -> int:
+    return max((s.start for s in fact.subjects if s.start < fact.phrase.start), default=0)
 
 
 def _told_better(work: Working, told: Told, fact: Fact) -> bool:
@@ -268,7 +287,7 @@ def _told_better(work: Working, told: Told, fact: Fact) -> bool:
     said_of_it = (
         ("COP" in fact.phrase.aux_tags or several or right_behind)
         and any(s.components for s in fact.subjects)
-        and not any(at < fact.phrase.start for at in told.strays.get(fact.segment, ()))
+        and not any(_named_at(fact) <= at < fact.phrase.start for at in told.strays.get(fact.segment, ()))
     )
     kinds = {"value"} if said_of_it else {"finding", "value"}  # "seats are okay and no pitting" tells two
     others = [f for f in told.facts if f is not fact and f.kind in kinds and not was_freed(work, f)]

@@ -71,7 +71,8 @@ def _is_only_then(work: Working, fact: Fact) -> bool:
     pronoun = work.texts[start - 1 : start] not in {("it",), ("they",), ("that",), ("everything",)}
     begin = start if pronoun else start - 1
     begin -= work.texts[max(0, begin - 1)] in {"the", "that", "those"}
-    return begin > 0 and work.texts[begin - 1] in _THEN and not _NOW.isdisjoint(be)
+    at_once = work.texts[max(0, begin - 2) : begin] == ("at", "once")
+    return begin > 0 and work.texts[begin - 1] in _THEN and not at_once and not _NOW.isdisjoint(be)
 
 
 def _when_any(work: Working, fact: Fact) -> bool:

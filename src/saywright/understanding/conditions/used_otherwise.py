@@ -18,6 +18,7 @@ _PLUGGED: Final = frozenset(
     {"", BREAK, "up", "solid", "with", "by", "and", "completely", "altogether", "totally", "fully"}
 )
 _STUCK: Final = frozenset({"stuck", "jammed"})
+_WANTED: Final = frozenset({"time", "space", "room", "parts", "spares", "words", "a"})
 _THING: Final = frozenset(
     ["a", "an", "another", "some", "the", "it", "them", "that", "this", "these", "my", "his", "new", "old"]
 )
@@ -137,7 +138,7 @@ def _by_neighbour(around: Around, at: int, following: int) -> bool:
 def _was_put(around: Around, at: int, behind: str) -> bool:
     """ "somebody's stuck a forty two in": put; nothing is seized."""
     if not at or behind not in _THING:
-        return behind in _THING
+        return behind in _THING or (behind == "for" and around.text(at + 2) in _WANTED)  # "stuck for time"
     who = at - 1 - (around.texts[at - 1] in _HAS)
     return who >= 0 and around.texts[who] in _SOMEBODY
 
