@@ -16,6 +16,7 @@ from saywright.understanding.conditions.in_the_way import not_in_the_way
 from saywright.understanding.conditions.looked_for import not_yet_found
 from saywright.understanding.conditions.plain_states import plain_states
 from saywright.understanding.conditions.plainly import states_plainly
+from saywright.understanding.conditions.soaked_linings import soaked_linings
 from saywright.understanding.conditions.told_shortly import told_shortly
 from saywright.understanding.discourse import Discourse
 from saywright.understanding.doings.ages_behind import ages_behind
@@ -27,8 +28,11 @@ from saywright.understanding.doings.by_other_words import in_plain_words
 from saywright.understanding.doings.by_tool import by_going_over, by_tool
 from saywright.understanding.doings.comes_away import comes_away
 from saywright.understanding.doings.counted_on import counted_on
+from saywright.understanding.doings.cut_anew import cut_anew
 from saywright.understanding.doings.decided_so import decided_so
+from saywright.understanding.doings.did_as_well import did_as_well
 from saywright.understanding.doings.done_shortly import done_shortly
+from saywright.understanding.doings.dropped_for import dropped_for
 from saywright.understanding.doings.gave_way import gave_way
 from saywright.understanding.doings.gone_on import gone_on
 from saywright.understanding.doings.home_again import home_again
@@ -126,6 +130,10 @@ _STEPS: Final = Steps(
     others_decide,
     was_not_done,
     plans_dropped,
+    dropped_for,
+    did_as_well,
+    cut_anew,
+    soaked_linings,
     told_to_somebody,
     plain_clauses,
     as_was_planned,

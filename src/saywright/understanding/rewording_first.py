@@ -11,7 +11,12 @@ from saywright.understanding.aside.exclaimed import exclaimed_apart, oh_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.aside.limit_heads import limit_heads
 from saywright.understanding.aside.similes import similes_apart
-from saywright.understanding.aside.talk_apart import half_hours_apart, talk_apart
+from saywright.understanding.aside.talk_apart import (
+    half_hours_apart,
+    talk_apart,
+    though_apart,
+    while_at_it_apart,
+)
 from saywright.understanding.conditions.answered import found_so
 from saywright.understanding.conditions.it_stopped import it_stopped
 from saywright.understanding.conditions.many_words import in_many_words
@@ -21,7 +26,12 @@ from saywright.understanding.conditions.seeming import as_it_seems
 from saywright.understanding.conditions.so_is_the_other import nor_is_another, so_is_the_other
 from saywright.understanding.counting.clicked_back import clicked_back, till_it_seats
 from saywright.understanding.counting.so_many_to_each import so_many_to_each
-from saywright.understanding.doings.clauses_apart import both_sides_apart, clauses_apart, denied_apart
+from saywright.understanding.doings.clauses_apart import (
+    as_well_apart,
+    both_sides_apart,
+    clauses_apart,
+    denied_apart,
+)
 from saywright.understanding.doings.put_on_it_too import before_anything, put_on_it_too
 from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.naming.your_parts import your_parts
@@ -31,6 +41,7 @@ from saywright.understanding.second_thoughts.both_are import both_are
 from saywright.understanding.second_thoughts.excused_numbers import excused_numbers
 from saywright.understanding.second_thoughts.named_anew import named_anew
 from saywright.understanding.second_thoughts.not_to_be import not_to_be
+from saywright.understanding.second_thoughts.other_doing import other_doing
 from saywright.understanding.second_thoughts.other_meant import other_meant
 from saywright.understanding.second_thoughts.read_wrongly import read_wrongly
 from saywright.understanding.second_thoughts.scrubbed_last import scrubbed_last
@@ -63,7 +74,9 @@ FIRST: Final[tuple[Step, ...]] = (
     places_apart,
     clauses_apart,
     denied_apart,
+    other_doing,
     both_sides_apart,
+    as_well_apart,
     read_wrongly,
     clicked_back,
     till_it_seats,
@@ -80,6 +93,8 @@ FIRST: Final[tuple[Step, ...]] = (
     oh_apart,
     half_hours_apart,
     talk_apart,
+    while_at_it_apart,
+    though_apart,
     exclaimed_apart,
     similes_apart,
     as_it_was_there,

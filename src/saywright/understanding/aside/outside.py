@@ -49,6 +49,9 @@ _STANDING = frozenset({"inside", "within", "under", "over", "above", "below", "p
 _LIMITS = frozenset({"limit", "limits", "minimum", "maximum", "spec", "tolerance"})
 _BY_THE = frozenset({("at", "the"), ("by", "the"), ("from", "the")})  # "pressed in at the factory"
 _SO = frozenset({"so", "needs", "need", "wants"})
+_YESTERDAY = (("yesterday",), ("last", "night"))
+_US = frozenset({"i", "we"})
+_KNOWN = frozenset({"the", "both", "all", "those", "these", "that"})
 _SUPPOSED = frozenset({"would", "could", "might", "if", "had", "should"})
 _SPEAKERS = frozenset({"i", "we", "it", "he", "she", "they", "you"})
 
@@ -116,6 +119,7 @@ def _whole(fact: Fact, mark: Mark, told: Told, texts: Sequence[str]) -> str:
         and (mark.segment == fact.segment or mark.start < fact.start)
         and not _set_apart(mark, fact, told)
         and not (_told_to_do(mark, fact, texts) or _answered(mark, fact, texts))
+        and not _did_yesterday(mark, fact, texts)
         and not (in_reason(mark, fact, texts) or is_only_when(mark, fact, texts))
         and _SOMEBODY.isdisjoint(texts[fact.phrase.end : mark.start])
     ):
@@ -139,6 +143,15 @@ def _told_to_do(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
         and fact.phrase.start == mark.end
         and fact.phrase.meaning.acts[0].form == "base"
     )
+
+
+def _did_yesterday(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
+    """ "I washed both calipers yesterday and blew them out": of this job, where they are named as known."""
+    if texts[mark.start : mark.end] not in _YESTERDAY or fact.kind != "doing" or not fact.subjects:
+        return False
+    ours = texts[fact.phrase.start] in _US or texts[max(0, fact.phrase.start - 1)] in _US | {"and"}
+    past = fact.phrase.meaning.acts[0].form == "past"
+    return ours and past and all(s.pronoun or texts[s.start] in _KNOWN for s in fact.subjects)
 
 
 def _answered(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:

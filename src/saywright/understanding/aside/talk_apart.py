@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Final
 
-from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.numbers.words import CARDINALS, CLASSES
 from saywright.understanding.steps import called_by
 from saywright.understanding.tokens import BREAK, Token
 
@@ -19,6 +19,12 @@ _GO_ON: Final = frozenset({BREAK, "and", "but", "got"})
 _HALF_HOURS: Final = (
     ("half", "hour"), ("half", "an", "hour"), ("quarter", "of", "an", "hour"), ("couple", "of", "hours"),
 )  # fmt: skip
+_AT_IT: Final = tuple(
+    ("while", *who, *at)
+    for who in (("i", "am"), ("we", "are"), ("you", "are"))
+    for at in (("about", "it"), ("at", "it"), ("on",), ("there",), ("in", "there"))
+)
+_SOME: Final = frozenset({"a", "an", *CARDINALS})
 _OPENS: Final = frozenset({"there", "to", "one", "at", "in", "a"})
 
 
@@ -45,6 +51,24 @@ def _talk(texts: tuple[str, ...], at: int, lexicon: Lexicon) -> int:
     told = found[1]
     tells = told.conditions or told.acts or told.parts or told.aliases or told.positions
     return 0 if tells else at + found[0]
+
+
+@called_by({"while"})
+def while_at_it_apart(tokens: tuple[Token, ...], _: Discourse, __: Lexicon) -> tuple[Token, ...]:
+    """*tokens* without "while we're about it": what is told behind it goes on with what stands before it."""
+    texts = tuple([token.text for token in tokens])
+    at = texts.index("while")
+    end = next((at + len(one) for one in _AT_IT if texts[at : at + len(one)] == one), 0)
+    return (*tokens[:at], *tokens[end:]) if end and end < len(texts) else tokens
+
+
+@called_by({"though"})
+def though_apart(tokens: tuple[Token, ...], _: Discourse, __: Lexicon) -> tuple[Token, ...]:
+    """*tokens* without the "though" of "order two bearings though and a spider"."""
+    texts = [token.text for token in tokens]
+    at = texts.index("though")
+    more = texts[at + 1 : at + 2] == ["and"] and not _SOME.isdisjoint(texts[at + 2 : at + 3])
+    return (*tokens[:at], *tokens[at + 1 :]) if more and "order" in texts[:at] else tokens
 
 
 @called_by({"hour", "hours"})

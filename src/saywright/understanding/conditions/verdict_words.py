@@ -76,5 +76,5 @@ def _ends(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
     return (
         one.kind == "BREAK"
         or bool(one.tags & {"BUT", "AND"})
-        or texts[one.start] in {"i", "no", "too", "and"}
+        or texts[one.start] in {"i", "no", "too", "and", "just"}
     )

@@ -38,6 +38,7 @@ _INSTEAD = frozenset({("instead", "of"), ("rather", "than")})
 _DONE_THEN = frozenset([("that", "is", "done"), ("it", "is", "done"), ("they", "are", "done")])
 _RAN = frozenset({"ran", "used", "passed", "rubbed"})
 _ALONG = frozenset({"a", "an", "the", "some", "my"})  # "ran a file along it"
+_SOME_TIME = frozenset({"a", "an", "its", "their", "the", "good", "long", "quick"})
 _LASTING = frozenset({"soak", "steep", "drain", "dry", "cool"})  # needs no hand
 _DECIDED = frozenset({"reuse", "replace", "scrap"})  # "we use that one again": what is to be
 _LEFT = frozenset({"it", "them", "that", "those", "these", "both", "the"})
@@ -47,6 +48,8 @@ _OBJECT = 4  # tokens of what is done to: "it", "the left slide"
 _UNDONE = frozenset({"not", "never", "nobody", "he", "she", "they", "somebody", "whoever"})
 _DID_REACH = 6  # tokens of "we took the time to"
 _ENDED = frozenset([("ended", "up"), ("am", "done"), ("are", "done"), ("done", "with")])
+_I_SEE = tuple(("and", "i", "can", verb) for verb in ("see", "feel", "hear"))
+_SEE_REACH = 6  # tokens from the verb to what came of it
 _NOW_REACH = 4  # tokens from "it is" to "now"
 _REACH = 8  # tokens before "in the dip" that tell whether it is there yet
 
@@ -74,11 +77,18 @@ def status_of(fact: Fact, form: str, texts: Sequence[str], *, order: bool) -> St
         return _by_place(texts, start, order=order)
     squirt = form == "base" and "NEED" not in fact.aux and "of" in texts[start : fact.phrase.end]
     bare = form == "base" and not order and not fact.aux
-    so_now = bare and (_is_so_now(texts[fact.phrase.end :]) or _is_told(fact, texts, start))
+    over = texts[fact.phrase.end : fact.phrase.end + 1] == ("done",) or _is_behind(texts, start)
+    so_now = bare and (over or _is_so_now(texts[fact.phrase.end :]) or _is_told(fact, texts, start))
     if squirt or so_now:
         return "done"  # "a squirt of cleaner through it", "clean it up and it's free now"
     under_way = (form == "ing" and not _is_over(texts, start)) or "being" in texts[max(0, start - 1) : start]
     return "proposed" if order and under_way and status == "done" else status
+
+
+def _is_behind(texts: Sequence[str], start: int) -> bool:
+    """ "Came out after a soak", "clear after its clean": what was over by then."""
+    before = tuple(t for t in texts[max(0, start - 3) : start] if t not in _SOME_TIME)
+    return before[-1:] == ("after",)
 
 
 def _is_over(texts: Sequence[str], start: int) -> bool:
@@ -155,6 +165,9 @@ def _is_what_comes(form: str, texts: Sequence[str], end: int) -> bool:
 
 def _is_so_now(after: Sequence[str]) -> bool:
     """ "… and it's free now", "… they're clear now": what came of it."""
+    see = next((i for i in range(min(len(after), _SEE_REACH)) if after[i : i + 4] in _I_SEE), None)
+    if see is not None:
+        return True  # "blow the jet through and I can see daylight"
     at = next((i for i, text in enumerate(after) if text == "now"), 0)
     before = after[max(0, at - _NOW_REACH) : at]
     if at and after[at - 1] == "and":  # "I bend it a hair and now we have twenty one"

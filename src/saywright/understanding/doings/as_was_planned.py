@@ -22,11 +22,17 @@ _TIMES: Final = frozenset(CLASSES) | {"full", "half", "good", "a", "an", "of", "
 _LONG: Final = frozenset({"minutes", "minute", "mins", "hour", "hours", "night", "day", "time"})
 _THERE: Final = (("in", "there"), ("in", "it"), ("in",), ("in", "that"))
 _BATHS: Final = ("ultrasonic", "soak", "dip", "bath", "steep")
+_COMES: Final = frozenset({"come", "came"})
+_WELL: Final = frozenset(
+    ["nicely", "lovely", "well", "great", "beautiful", "beautifully", "treat", "new", "clean", "shiny",
+     "bright", "nice", "grand", "smashing", "spotless"]
+)  # fmt: skip
+_WORKS: Final = frozenset({"clean", "polish", "hone", "lap", "deburr", "scrape", "flush", "soak"})
 _DID: Final = frozenset({"have", "did", "just"})
 _GONE: Final = {"going": False, "goes": False, "go": False, "went": True, "gone": True}
 
 
-@called_by({"had", "which", "in", "left"})
+@called_by({"had", "which", "in", "left", "come", "came"})
 def as_was_planned(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with the plain doing for words that only say that it was done as planned."""
     return _CALLS.put(tokens, lambda form, said: form(said, [t.text for t in said], state, lexicon))
@@ -74,6 +80,22 @@ def _which_i_have(tokens: Tokens, texts: list[str], state: Discourse, lexicon: L
     return put_words(tokens, 0, end, *past, "it") if past else tokens
 
 
+def _came_up(tokens: Tokens, texts: list[str], state: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Clean it with a strip of fine paper" / "there that's come up nicely": it was cleaned."""
+    at = next((i for i in range(1, len(texts) - 2) if texts[i] in _COMES and texts[i + 1] == "up"), 0)
+    begin = at - (at > 0 and texts[at - 1] in _HAS)
+    well = at + 2 + (text_at(texts, at + 2) in {"really", "very", "a", "like", "nice"})
+    if not at or text_at(texts, begin - 1) not in POINTS or text_at(texts, well) not in _WELL:
+        return tokens
+    hand = state.hand
+    planned = {a for c, w, a in state.planned if hand and c == hand.component and w in {hand.which, None}}
+    works = planned & _WORKS
+    if len(works) != 1 or not ended(texts, well + 1):
+        return tokens
+    past = next(iter(past_forms(works.pop(), lexicon)), ())
+    return put_words(tokens, begin, well + 1, "has", "been", *past) if past else tokens
+
+
 def _in_to_soak(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -> Tokens:
     """ "Main jet's going in to soak": it is to be soaked, and went in nowhere; "went in to soak": it was."""
     for at in range(1, len(texts) - 2):
@@ -110,4 +132,5 @@ _CALLS: Final = Calls(
     (_which_i_have, {"which"}),
     (_in_to_soak, {"in"}),
     (_left_to_soak, {"left"}),
+    (_came_up, _COMES),
 )

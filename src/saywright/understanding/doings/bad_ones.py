@@ -13,6 +13,7 @@ from saywright.understanding.statements import ActionNote, Reading
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.working import Working
 
+_SETS = frozenset({("set",), ("sets",), ("kit",)})
 _DONE_WITH = frozenset({"scrap", "replace"})
 
 
@@ -25,8 +26,11 @@ def the_bad_one(item: Subject, work: Working, *, bought: bool = True) -> Subject
     """
     held = work.hand is not None and work.hand.which is not None and work.hand.component in item.components
     alone = item.count == 1 or (bought and item.count is None and not (item.many or item.pronoun or held))
-    if not alone or item.selector or item.described:
-        return item
+    a_set = work.texts[item.end : item.end + 1] in _SETS and work.texts[item.end + 1 : item.end + 2] != (
+        "of",
+    )
+    if not alone or item.selector or item.described or a_set:
+        return item  # "a bush set" is of all of them
     if not item.components:
         return _in_hand(item, work) if item.pronoun and item.count == 1 and not item.which else item
     spec = work.sheet.get(item.components[0]) if len(item.components) == 1 else None

@@ -46,7 +46,7 @@ _OPENERS = (
     | words_of(
         "okay your grab fetch down out well now yes yeah uh um plus that it this is are was the a an my will "
         "would has got must should going gonna go for of on be let me write you us up just please far here "
-        "there with by in all things bits what make actually no sorry shall had"
+        "there with by in all things bits what make actually no sorry shall had full fresh whole complete"
     )
 ) | {BREAK}
 _WRITTEN = words_of(
@@ -60,9 +60,10 @@ _MAY_OPEN = _SIGNS | _HEADS | _WRITES
 _ROUND_HEADS = (
     _HEADS | words_of("so right okay well now then oh um uh is are to far the my us things bits") | {BREAK}
 )
-_GOES_ON = words_of("and also plus oh yes yeah then too uh um well right so i a an the just only for") | {
-    BREAK
-}
+_GOES_ON = words_of(
+    "and also plus oh yes yeah then too uh um well right so i a an the just only for full fresh whole "
+    "complete"
+) | {BREAK}
 _JOINS = words_of("and also plus oh")
 _TAIL = words_of("too well also please")
 _CLOSING = frozenset({("that", "is", "the", "order"), ("that", "is", "the", "list")})
@@ -89,12 +90,15 @@ def told_list(found: tuple[Phrase, ...], work: Working) -> tuple[tuple[Phrase, .
         opener = work.texts[begin : phrase.start]
         if side is not None and _GOES_ON.issuperset(work.texts[side.end : phrase.start]):
             begin, opener = 0, work.texts[side.end : phrase.start]
-        if (begin != 0 and _SIGNS.isdisjoint(opener)) or _is_thought(found, begin, work.texts):
+        called = work.texts[phrase.end : phrase.end + 2] == ("to", "order")
+        if (begin != 0 and _SIGNS.isdisjoint(opener) and not called) or _is_thought(found, begin, work.texts):
             continue
         there, first = side_for(phrase, opener, work.texts)
         opener = opener[: opener.index("for")] if there is not None else opener
         row = Row([*found[:at], first, *found[at + 1 :]], work)
         row.read(at)
+        if row.items and opener[:1] == ("so",) and work.texts[row.items[0].end :][:2] == ("to", "order"):
+            opener = (*opener, "order")  # "so that's four shoes to order and one upper spring"
         several = len(row.items) > 1 or any((i.count or 0) > 1 or i.many for i in row.items)
         owner = list_owner(found, begin, opener) if several else None
         told = owner or _is_closed(row.items, begin, opener, work)

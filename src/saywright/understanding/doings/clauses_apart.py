@@ -118,3 +118,16 @@ def both_sides_apart(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     if named is None or not named[1].parts or text_at(texts, at + 1 + named[0]) not in {"is", "are"}:
         return tokens
     return (*tokens[: at + 1], Token(BREAK, tokens[at + 1].word), *tokens[at + 1 :])
+
+
+@called_by({"well"})
+def as_well_apart(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Body's cleaned as well blew that out": what else was done begins behind "as well"."""
+    texts = tuple([token.text for token in tokens])
+    for at in range(2, len(texts) - 1):
+        if texts[at - 1 : at + 1] != ("as", "well") or texts[at + 1] == BREAK:
+            continue
+        verb = lexicon.match(texts, at + 1)
+        if verb is not None and verb[1].acts and verb[1].acts[0].form == "past":
+            return (*tokens[: at + 1], Token(BREAK, tokens[at].word), *tokens[at + 1 :])
+    return tokens

@@ -24,12 +24,14 @@ _WILL_NOT: Final = frozenset(
 )
 _STUFF: Final = frozenset(
     ["scale", "limescale", "muck", "crud", "gunk", "sludge", "dirt", "rust", "carbon", "varnish", "deposits",
-     "crap", "mud", "silt", "residue", "gum", "rubbish"]
+     "crap", "mud", "silt", "residue", "gum", "rubbish", "lime", "mortar", "cement", "weed", "sand", "salt",
+     "paint", "calcium", "corrosion", "slime"]
 )  # fmt: skip
 _NOT_DONE: Final = frozenset(
     ["should", "could", "would", "might", "must", "if", "not", "never", "to", "who", "will", "needs"]
 )  # fmt: skip
-_RUBBED: Final = frozenset({"rubbed", "got", "picked", "dug", "chipped", "scrubbed", "scoured"})
+_CHIPPED: Final = frozenset({"chiselled", "hacked", "chipped", "dug"})
+_RUBBED: Final = _CHIPPED | {"rubbed", "got", "picked", "scrubbed", "scoured"}
 _GOT_OUT: Final = frozenset({"scraped", "flushed", "washed", "rinsed", "brushed", "wiped"}) | _RUBBED
 _LITTLE: Final = frozenset({"drop", "spot", "dab", "bit", "touch", "smear", "squirt", "lick", "some"})
 _BEFORE_OIL: Final = frozenset(
@@ -65,18 +67,24 @@ def _could_not(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon)
     return (*tokens[:begin], *will, *tokens[at + 1 : end])
 
 
+def _stuff_at(texts: list[str], verb: int) -> int:
+    """The "the" of "the scale out" behind the verb; 0 where nothing of that kind is got out."""
+    begin = verb + 1 + (text_at(texts, verb + 1) == "all")
+    stuff = text_at(texts, begin) == "the" and text_at(texts, begin + 1) in _STUFF
+    return begin if stuff and text_at(texts, begin + 2) in {"out", "off"} else 0
+
+
 def _stuff_out(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -> Tokens:
     """ "I've scraped the scale out", "got all the muck off": it was scraped, cleaned."""
-    at = next(i for i, text in enumerate(texts) if text in _GOT_OUT)
-    begin = at + 1 + (text_at(texts, at + 1) == "all")
-    if (
-        text_at(texts, begin) != "the"
-        or text_at(texts, begin + 1) not in _STUFF
-        or text_at(texts, begin + 2) not in {"out", "off"}
-    ):
+    at = next((i for i in range(len(texts)) if texts[i] in _GOT_OUT and _stuff_at(texts, i)), -1)
+    begin = _stuff_at(texts, at)
+    if at < 0:
         return tokens
     known = lexicon.table.get((texts[at],), NOTHING).acts
-    verb = tokens[at] if known else replace(tokens[at], text="cleaned")
+    plain = (
+        "scraped" if texts[at] in _CHIPPED and lexicon.table.get(("scraped",), NOTHING).acts else "cleaned"
+    )
+    verb = tokens[at] if known else replace(tokens[at], text=plain)
     if not _NOT_DONE.isdisjoint(texts[:at]):
         return tokens
     end = begin + 3

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-from saywright.understanding.bench_words import FLUIDS, SPEAKER_IS
+from saywright.understanding.bench_words import FASTENERS, FLUIDS, SPEAKER_IS
 from saywright.understanding.conditions.back_to_faults import is_fault
 from saywright.understanding.doings.in_its_past import is_in_its_past
 from saywright.understanding.doings.light_verbs import is_found_stuff
@@ -15,7 +15,7 @@ from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
 from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.tags import DEGREES
-from saywright.understanding.tokens import BREAK
+from saywright.understanding.tokens import BREAK, spoken_form
 from saywright.understanding.working import Working
 
 _NOUN_MARKERS = frozenset({"a", "an", "that", "this", "the", "my", "your", "in"})
@@ -64,6 +64,7 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
         (fact.aux & {"NEG", "DECLINE"} and _not_done(work, fact))
         or is_in_its_past(fact, work.texts)
         or _of_what_is_no_part(work, told, fact)
+        or _drains_nothing(work, fact, act)
     ):
         return True
     if work.texts[fact.phrase.end : fact.phrase.end + 1] in _PERSONS and not _for_whom(work, fact, act):
@@ -81,6 +82,14 @@ def is_idle(work: Working, told: Told, fact: Fact, act: Act) -> bool:
     if not fact.subjects and (_of_unknown_noun(work, fact) or _has_strange_plural(work, fact, act)):
         return True
     return _unknown_object(work, fact) or (act.form == "ing" and not fact.subjects and not fact.phrase.aux)
+
+
+def _drains_nothing(work: Working, fact: Fact, act: Act) -> bool:
+    """ "Drained it into the jug" with the release screw in hand: a screw holds nothing."""
+    held = work.sheet.get(work.hand.component) if work.hand is not None else None
+    if held is None or act.id != "drain" or any(s.components and not s.pronoun for s in fact.subjects):
+        return False
+    return spoken_form(held.names[0])[-1] in FASTENERS | {"plug", "cock", "tap"}
 
 
 def _of_what_is_no_part(work: Working, told: Told, fact: Fact) -> bool:

@@ -171,6 +171,12 @@ def _instead_of_buying(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     return tokens
 
 
+_IFS: Final = frozenset(
+    {"if", "when", "before", "once", "until", "till", "after", "shall", "should", "do", "can"}
+)
+_DRAINS: Final = frozenset({"will", "would", "just", "not", "i", "we"})
+
+
 def _drained(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     """ "Drain the bowls": drain them off; not the drain plug."""
     if not lexicon.table.get(("drained",), NOTHING).acts or lexicon.table.get(("drain",), NOTHING).parts:
@@ -178,9 +184,10 @@ def _drained(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     for at in range(len(texts) - 1):
         before = texts[at - 1] if at else BREAK
         told = before == "to" and at > 1 and texts[at - 2] in _HAS_TO  # not "tell him to drain it"
-        verb = texts[at] == "drain" and (told or before in _CLAUSES | {"will", "would", "just", "not"})
+        verb = texts[at] == "drain" and (told or before in _CLAUSES | _DRAINS)
         if verb and texts[at + 1] in POINTS | {"the", "all", "both"}:
-            return put_words(tokens, at, at + 1, "drain", "off")
+            mine = before in {"i", "we"} and _IFS.isdisjoint(texts[max(0, at - 2) : at - 1])
+            return put_words(tokens, at, at + 1, *(("drained",) if mine else ("drain", "off")))
     return tokens
 
 

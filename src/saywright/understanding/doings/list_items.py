@@ -22,7 +22,7 @@ from saywright.understanding.tokens import BREAK, words_of
 from saywright.understanding.working import Working
 
 SPEAKS = words_of(
-    "i we he she it that because cos when if while for but or what who no"
+    "i we he she it that because cos cause when if while for but or what who no"
 )  # a clause of its own
 _AMOUNTS = words_of(
     "set sets pair pairs length lengths full whole kit box bag foot meter metre of some few couple more "
@@ -34,7 +34,7 @@ _KIT_REACH = 8  # phrases from what a kit is for to the first thing in it
 _THAT_IS = [("that",), ("is",)]
 _THAT_SIDE = ("that", "side")
 _HOW_MANY = frozenset({"ALL", "BOTH"})
-_ENDS = frozenset({("ends",), ("sides",), ("corners",)})  # "pads for both ends"
+_ENDS = frozenset({("ends",), ("sides",), ("corners",), ("end",), ("side",)})  # "pads for both ends"
 _OF_THOSE = frozenset({("one", "of", "those"), ("one", "of", "these")})
 
 
@@ -132,7 +132,11 @@ class Row:
             self.items.append(short)
             self.ends.append(index + 1)
         else:
-            counts = self._counts_last(index) or (index > 0 and self._counts_last(index - 1))
+            counts = (
+                self._ends_place(index, phrase)
+                or self._counts_last(index)
+                or (index > 0 and self._counts_last(index - 1))
+            )
             return counts or _between(phrase, texts) or on_it(phrase, texts)
         return True
 
@@ -161,6 +165,13 @@ class Row:
         if words != _THAT_IS or behind is None or not self.items:
             return False
         return any(tag.count is not None or tag.tags & _HOW_MANY for tag in behind.lead)
+
+    def _ends_place(self, index: int, phrase: Phrase) -> bool:
+        """ "a plate for the right hand end": the noun of its place."""
+        if not self.items or self.work.texts[phrase.start : phrase.end] not in _ENDS:
+            return False
+        self.ends[-1] = index + 1
+        return True
 
     def _is_own_place(self, phrase: Phrase) -> bool:
         """True where the words before the noun tell a place of the item before, and the noun is several."""

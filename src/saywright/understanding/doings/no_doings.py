@@ -6,8 +6,10 @@ from typing import Final
 
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
+from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.working import Working
 
+_OBJECTS: Final = frozenset({*CARDINALS, "a", "an", "another", "it", "them", "both", "all"})
 _DETERMINERS: Final = frozenset({"the", "a", "that", "this", "our", "their", "his"})
 
 
@@ -26,6 +28,9 @@ def _is_in_a_name(work: Working, fact: Fact, act: Act) -> bool:
     if act.form != "base" or fact.aux or at < 2 or work.texts[at - 2] not in _DETERMINERS:
         return False
     noun = work.texts[at - 1]
+    named = any(s.components and not s.pronoun for s in fact.subjects)
+    if named and not _OBJECTS.isdisjoint(work.texts[fact.phrase.end : fact.phrase.end + 1]):
+        return False  # "frayed by the lever order one"
     return noun.isalpha() and (noun,) not in work.lexicon.table and noun not in work.lexicon.words
 
 

@@ -159,8 +159,9 @@ def _kept(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
         kept_as = texts[at + 2 : at + 3] == [BREAK] and texts[at + 3 : at + 4] in (["for"], ["as"])
         if kept_as:
             continue  # "keep it, for a pattern"
-        if lead and (at + 2 >= len(texts) or texts[at + 2] in {BREAK, "and", "but", "then"}):
-            return put_words(tokens, at, at + 2, "use", texts[at + 1], "again")
+        end = at + 2 + (texts[at + 2 : at + 3] in (["one"], ["ones"]))
+        if lead and (end >= len(texts) or texts[end] in {BREAK, "and", "but", "then"}):
+            return put_words(tokens, at, end, "use", texts[at + 1], "again")
     return tokens
 
 

@@ -32,11 +32,14 @@ from saywright.understanding.doings.planned import as_planned, the_planned_one, 
 from saywright.understanding.doings.short_doings import meant_by_it
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import Act
+from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.stages import stage_of_part, stage_told
 from saywright.understanding.statements import ActionNote, ConditionNote, Reading, Status
 from saywright.understanding.subjects.parts import Part, resolve
 from saywright.understanding.working import Working
 
+_SET_REACH = 4  # tokens of "a full new set"
+_WHOLE_SET = frozenset({"a", "an", "full", "new", "whole", "complete", "the", "another"})
 _GETS = frozenset({"gets", "get", "got", "has"})
 
 
@@ -145,7 +148,7 @@ class DoingSettler:
         inferred = () if fact.subjects is said else (flag(FlagKind.PART_FROM_CONTEXT, "by its fault"),)
         if any(s.components and s.count for s in fact.subjects):
             # "order for this: two seals", but "order one of them and a seal"
-            fact.subjects = [s for s in fact.subjects if s.components or (s.pronoun and s.count)]
+            fact.subjects = [s for s in fact.subjects if s.components or (s.pronoun and (s.count or s.age))]
         nobody = (flag(FlagKind.PART_AMBIGUOUS, "no part was named"),)
         parts = self._acted_on(fact, action, status)
         if status == "done" and (self.work.planned or self._planned):
@@ -209,15 +212,18 @@ class DoingSettler:
         What need not be is not the faulty one: "don't need to change that seal".
         """
         known = self.work.sheet.get_action(action)
-        if known is not None and known.order:
+        if known is not None and known.order and not _a_set(fact, self.work.texts):
             fact.subjects = [the_bad_one(one, self.work, bought=action != "replace") for one in fact.subjects]
         parts = self._parts(fact)
         if status == "declined" and "leave" in self.work.texts:
             return [the_sound_one(part, fact.subjects, self.work) for part in parts]
-        if status == "declined" or (action != "replace" and (known is None or not known.order)):
+        order = known is not None and known.order
+        if status == "declined" or not (action == "replace" or order):
             return parts
-        if known is not None and known.order and any(s.which for s in fact.subjects):  # "two for the front"
+        if order and any(s.which for s in fact.subjects):  # "two for the front"
             parts = [_of_the_kind(part) for part in parts]
+        if order and _a_set(fact, self.work.texts):
+            return [_all_of_it(part) for part in parts]
         meant = [the_faulty_one(part, fact.subjects, self.work) for part in parts]
         for part in meant:
             if part not in parts:
@@ -231,6 +237,18 @@ class DoingSettler:
             isinstance(s, ActionNote) and (s.component, s.which, s.action, s.status) == said
             for s in self.work.out
         )
+
+
+def _a_set(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "I change two so order a set", "order four": of all of them, and not of the one in hand."""
+    if any(s.which or (s.components and not s.pronoun) for s in fact.subjects):
+        return False
+    behind = [t for t in texts[fact.phrase.end : fact.phrase.end + _SET_REACH] if t not in _WHOLE_SET]
+    return behind[:1] == ["set"] or (behind[:1] != [] and behind[0] in CARDINALS[1:])
+
+
+def _all_of_it(part: Part) -> Part:
+    return replace(part, whiches=(None,), flags=())
 
 
 def _of_the_kind(part: Part) -> Part:

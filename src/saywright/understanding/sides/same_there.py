@@ -172,7 +172,7 @@ def listed_for(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) ->
         return tokens
     place = " ".join(texts[at + 2 : end])
     if place == "other":
-        held = side_in_hand(state.hand, lexicon.sheet)
+        held = _ordered_for(state) or side_in_hand(state.hand, lexicon.sheet)
         place = (other_side(lexicon.sheet, held) if held is not None else None) or ""
     if not any(place in c.stations for c in lexicon.sheet.component):
         return tokens
@@ -212,3 +212,10 @@ def _goes_on(state: Discourse) -> bool:
     """True where something was ordered in the line before."""
     group = state.recent[-1] if state.recent else ()
     return any(type(s) is ActionNote and s.status == "proposed" and s.action == "order" for s in group)
+
+
+def _ordered_for(state: Discourse) -> str | None:
+    """The place that all that was ordered in the line before is for: the other one is across from it."""
+    group = state.recent[-1] if state.recent else ()
+    places = {s.which for s in group if type(s) is ActionNote and s.action == "order"}
+    return places.pop() if len(places) == 1 else None
