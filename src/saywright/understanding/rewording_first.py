@@ -35,7 +35,12 @@ from saywright.understanding.doings.clauses_apart import (
 from saywright.understanding.doings.put_on_it_too import before_anything, put_on_it_too
 from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.naming.your_parts import your_parts
-from saywright.understanding.quantities.run_together import and_turned_on, the_others_are, turned_ninety
+from saywright.understanding.quantities.run_together import (
+    and_turned_on,
+    each_of_them,
+    the_others_are,
+    turned_ninety,
+)
 from saywright.understanding.second_thoughts.after_all import after_all
 from saywright.understanding.second_thoughts.both_are import both_are
 from saywright.understanding.second_thoughts.excused_numbers import excused_numbers
@@ -87,6 +92,7 @@ FIRST: Final[tuple[Step, ...]] = (
     turned_ninety,
     and_turned_on,
     the_others_are,
+    each_of_them,
     held_by_so_many,
     so_many_to_each,
     sizes_aside,

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.steps import Tokens, called_by
-from saywright.understanding.tokens import Token, text_at
+from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
@@ -26,6 +26,14 @@ _IT: Final = frozenset({"it", "her", "him", "them", "that"})
 _ROUND: Final = frozenset({"round", "around", "through", "by", "another"})
 _NUMBERS: Final = frozenset(CLASSES) - {"and", "point"}
 _FURTHER: Final = frozenset({"further", "on", "round", "along", "around"})
+_EACH: Final = (
+    ["every", "one", "of", "them"], ["each", "of", "them"], ["all", "of", "them"],
+    ["the", "pair", "of", "them"], ["every", "one"], ["each"],
+)  # fmt: skip
+_WAYS: Final = frozenset({"out", "down"})
+_TURNS: Final = frozenset({"turn", "turns", "click", "clicks"})
+_HALVES: Final = frozenset({"half", "quarter", "quarters"})
+_BEHIND: Final = frozenset({"to", BREAK})  # "… on each to start with"
 _DECIMALS: Final = 4  # tokens of "point nine six"
 _LONGEST: Final = 4  # tokens from the verb to the angle
 
@@ -67,6 +75,24 @@ def the_others_are(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
     if "point" not in texts[behind + 1 : behind + _DECIMALS]:
         return tokens  # "the other two thirty main"
     return (*tokens[:behind], Token("are", tokens[at].word), *tokens[behind:])
+
+
+@called_by({"every", "all", "pair", "each"})
+def each_of_them(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
+    """*tokens* with "each" for "every one of them", "down on each" and the like behind the last number."""
+    texts = [token.text for token in tokens]
+    if "other" in texts:
+        return tokens  # "the other three are twenty one point nine six every one of them"
+    for end in (len(texts), *(i for i, text in enumerate(texts) if text in _BEHIND)):
+        said = next((one for one in _EACH if texts[max(0, end - len(one)) : end] == one), None)
+        if said is None:
+            continue
+        begin = end - len(said)
+        begin -= text_at(texts, begin - 1) == "on"
+        begin -= text_at(texts, begin - 1) in _WAYS
+        if begin > 0 and texts[begin - 1] in _NUMBERS | _TURNS | _HALVES:
+            return (*tokens[:begin], Token("each", tokens[begin].word), *tokens[end:])
+    return tokens
 
 
 def _is_turned(texts: list[str], at: int) -> bool:

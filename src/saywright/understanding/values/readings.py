@@ -30,6 +30,7 @@ from saywright.understanding.values.place_taking import named_place
 from saywright.understanding.values.places import hardly_named, is_licensed
 from saywright.understanding.values.said_again import is_judged_again
 from saywright.understanding.values.shared_heads import share_head
+from saywright.understanding.values.those_told import those_told
 from saywright.understanding.values.told_apart import told_apart
 from saywright.understanding.values.unnamed_values import looks_measured
 from saywright.understanding.working import Working
@@ -210,6 +211,7 @@ class ReadingSettler:
         component, read = self.work.sheet.get(best.key[0]), self.work.sheet.find(*best.key)
         if named and part.whiches == (None,) and component is not None and read is not None:
             part = each_done_up(part, subject, (component, read), self.work)
+        part = those_told(self.work, subject, part, component) if component is not None else part
         if not named or any(rival.key[0] != best.key[0] for rival in rivals):
             return part
         # Only one of the parts of that name has such a value: the name is no longer in doubt.
