@@ -57,6 +57,7 @@ from saywright.understanding.doings.pulled_up_to import pulled_up_to
 from saywright.understanding.doings.row_tails import row_tails
 from saywright.understanding.doings.rows_of_all import rows_of_all
 from saywright.understanding.doings.told_by_result import (
+    in_the_bin,
     knocked_straight,
     never_bothered,
     one_more_of_those,
@@ -108,6 +109,7 @@ _STEPS: Final = Steps(
     *FIRST,
     would_but,
     knocked_straight,
+    in_the_bin,
     went_in_the_bin,
     never_bothered,
     one_more_of_those,

@@ -31,6 +31,7 @@ from saywright.understanding.doings.clauses_apart import (
     both_sides_apart,
     clauses_apart,
     denied_apart,
+    new_one_apart,
 )
 from saywright.understanding.doings.put_on_it_too import before_anything, put_on_it_too
 from saywright.understanding.doings.same_doing import same_doing
@@ -82,6 +83,7 @@ FIRST: Final[tuple[Step, ...]] = (
     other_doing,
     both_sides_apart,
     as_well_apart,
+    new_one_apart,
     read_wrongly,
     clicked_back,
     till_it_seats,

@@ -60,7 +60,8 @@ def verdict(work: Working, part: Part, act: Act) -> Verdict | None:
     if _against_others(work, part, last):
         return Verdict("replace", "declined")
     if last is not None and last.status == "proposed":
-        return Verdict(last.action, "declined", last)
+        again = last.action == act.id  # "reuse it" / "so it'll do": on record already
+        return None if again else Verdict(last.action, "declined", last)
     return Verdict(act.id, "proposed") if _known(work, part, bad=False) else None
 
 

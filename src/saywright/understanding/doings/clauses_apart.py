@@ -131,3 +131,16 @@ def as_well_apart(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
         if verb is not None and verb[1].acts and verb[1].acts[0].form == "past":
             return (*tokens[: at + 1], Token(BREAK, tokens[at].word), *tokens[at + 1 :])
     return tokens
+
+
+@called_by({"new"})
+def new_one_apart(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
+    """ "New one for that whip the old one out": a new one is needed, and the old one comes out."""
+    texts = tuple([token.text for token in tokens])
+    for at in range(len(texts) - 5):
+        end = at + 4
+        if texts[at : at + 3] != ("new", "one", "for") or texts[at + 3] not in _OBJECTS | {"there", "here"}:
+            continue
+        if "old" in texts[end + 1 : end + 4]:
+            return (*tokens[:end], Token(BREAK, tokens[end].word), *tokens[end:])
+    return tokens

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.doings.roundabout import put_words
+from saywright.understanding.numbers.words import CARDINALS
 from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, text_at
 
@@ -48,11 +49,22 @@ def never_one_alone(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Token
         both = text_at(texts, behind + pronoun) in _VERBS and text_at(texts, behind + pronoun + 1) in _ALL
         rest = behind + pronoun + 2 if both else behind
         if text_at(texts, rest) in _SO and rest + 1 < len(texts) and not _some(texts, rest + 1):
-            return (*tokens[:begin], *tokens[rest:])  # "… so order two"
+            return _so_many_of_it(tokens, begin, range(at + 1, end), rest, lexicon)
         if rest == len(texts) or _some(texts, rest + 1):
             return put_words(tokens, begin, len(tokens), "they", _all_of(state, lexicon), "want", "doing")
         return tokens
     return tokens
+
+
+def _so_many_of_it(tokens: Tokens, begin: int, alone: range, rest: int, lexicon: Lexicon) -> Tokens:
+    """ "… so order two": of what is named there, where its number stands alone."""
+    texts = tuple([token.text for token in tokens])
+    named = lexicon.match(texts, alone.start) if alone else None
+    name = tokens[alone.start : alone.start + named[0]] if named and named[1].parts else ()
+    for at in range(rest, len(texts)):
+        if name and texts[at] in CARDINALS and text_at(texts, at + 1) in {"", BREAK, "on", "of", "to"}:
+            return (*tokens[:begin], *tokens[rest : at + 1], *name, *tokens[at + 1 :])
+    return (*tokens[:begin], *tokens[rest:])
 
 
 def _begins(texts: Sequence[str], verb: int) -> int:

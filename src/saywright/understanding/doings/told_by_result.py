@@ -83,6 +83,16 @@ def went_in_the_bin(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
     return (*tokens[:at], replace(tokens[at], text="went"), *tokens[at + 1 :])
 
 
+@called_by({"bin", "skip"})
+def in_the_bin(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
+    """ "Goes in bin anyway": in the bin, and fitted nowhere."""
+    texts = [token.text for token in tokens]
+    for at in range(1, len(texts)):
+        if texts[at] in {"bin", "skip"} and texts[at - 1] in {"in", "into"}:
+            return (*tokens[:at], replace(tokens[at], text="the"), *tokens[at:])
+    return tokens
+
+
 @called_by({"bothered", "bothering"})
 def never_bothered(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
     """ "So never bothered cleaning that": it was not cleaned, and is not to be."""

@@ -58,7 +58,7 @@ def tell_by_stuff(told: Told, work: Working) -> None:
 
     So where a part went on with it, or some of it was put on a part while the job goes back together.
     """
-    if not _DENIES.isdisjoint(work.texts):
+    if not _DENIES.isdisjoint(_without_asides(work)):
         return
     if any(m.tags & _NOT_DONE for m in told.marks):
         return
@@ -76,6 +76,17 @@ def tell_by_stuff(told: Told, work: Working) -> None:
             _beside(told, work, doing, start, at + 1)
         elif texts[at + 1 : at + 2] and texts[at + 1] in _ON and (measured or _is_laid(work, start)):
             _laid_on(told, work, doing, start, at)
+
+
+def _without_asides(work: Working) -> list[str]:
+    """The words without the "old" of "the old shaft" and the "for" of "for once"."""
+    texts = work.texts
+    return [
+        text
+        for at, text in enumerate(texts)
+        if not (text == "old" and work.lexicon.names(texts, at + 1).parts)
+        and texts[at : at + 2] != ("for", "once")
+    ]
 
 
 def _is_smear(texts: Sequence[str], at: int) -> bool:
@@ -126,9 +137,20 @@ def _beside(told: Told, work: Working, doing: str, start: int, end: int) -> None
     while at and work.texts[at - 1] in {BREAK, "and", "then", "a", "in", "on", "back"}:
         at -= 1
     named = next((s for s in reversed(told.subjects) if s.components and s.end == at), None)
-    part = resolve(named, work.sheet, work.hand, work.now, off=work.off) if named and at else None
+    if named is None and not at:
+        named = _next_fitted(told, work, end)
+    part = resolve(named, work.sheet, work.hand, work.now, off=work.off) if named else None
     if part is not None:
         _put(work, doing, (part.component, part.single), (start, end))
+
+
+def _next_fitted(told: Told, work: Working, end: int) -> Subject | None:
+    """ "Drop of oil and the old shaft back in": of what went in with it."""
+    if work.texts[end : end + 1] not in {("and",), (BREAK,)}:
+        return None
+    said = next((s for s in told.subjects if s.components and end < s.start <= end + 3), None)
+    fitted = {s.component for s in work.out if isinstance(s, Movement) and s.movement == "fitted"}
+    return said if said is not None and fitted & {*said.components} else None
 
 
 def _laid_on(told: Told, work: Working, doing: str, start: int, at: int) -> None:
