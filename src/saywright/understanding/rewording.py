@@ -78,7 +78,7 @@ from saywright.understanding.rewording_first import FIRST
 from saywright.understanding.second_thoughts.own_answers import as_answered, states_answered
 from saywright.understanding.second_thoughts.side_meant import side_meant
 from saywright.understanding.second_thoughts.was_not_done import was_not_done
-from saywright.understanding.sides.and_then import and_the_other
+from saywright.understanding.sides.and_then import and_the_other, there_is_the_other
 from saywright.understanding.sides.ends_before_sides import ends_before_sides
 from saywright.understanding.sides.first_and_second import first_and_second
 from saywright.understanding.sides.kinds_first import side_of_kind
@@ -195,6 +195,7 @@ _STEPS: Final = Steps(
     on_both_of_them,
     gone_out,
     as_on_sheet,
+    there_is_the_other,
     and_the_other,
     on_the_other,
     side_of_kind,

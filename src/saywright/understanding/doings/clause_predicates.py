@@ -24,6 +24,7 @@ from saywright.understanding.doings.light_verbs import said_as_noun
 from saywright.understanding.doings.move_verbs import finite_forms, takes_object
 from saywright.understanding.doings.no_moves import moves_nothing
 from saywright.understanding.doings.order_lists import order_whole_list
+from saywright.understanding.doings.strangers_of_it import moved_a_stranger
 from saywright.understanding.doings.turned_so import (
     TURNING,
     backed_until,
@@ -73,7 +74,8 @@ _TAKE_OBJECT = takes_object()
 def put_predicate(walk: Walk, index: int, phrase: Phrase) -> None:
     """A state, a doing or a movement was said."""
     moves = phrase.kind in _MOVES
-    if moves and moves_nothing(walk, index, takes_object=_takes_object(walk, phrase)):
+    nothing = moves and moves_nothing(walk, index, takes_object=_takes_object(walk, phrase))
+    if nothing or (moves and moved_a_stranger(walk, index)):
         walk.glue.add("WORD")
         return
     if phrase.kind == "finding" and (_names_place(walk, phrase) or how_far(walk, phrase)):

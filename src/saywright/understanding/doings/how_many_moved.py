@@ -32,6 +32,8 @@ def goes_on_everywhere(component: Component, work: Working) -> bool:
     That is a side turned to since anything came off, and the only side on which some are off.
     """
     hand, away = work.hand, work.off.get(component.id, 0)
+    if begun_there(component, work):
+        return False
     if work.stage != "as_found" or hand is None or not hand.turned or not away:
         return work.stage == "as_found"
     if away <= count_on(component, hand.side) * max(1, component.count // max(1, len(component.positions))):
@@ -39,6 +41,23 @@ def goes_on_everywhere(component: Component, work: Working) -> bool:
     since = work.now - hand.side_at
     said = chain.from_iterable(work.before.recent[-since:]) if since else ()
     return any(isinstance(s, Movement) and s.movement == "removed" for s in (*said, *work.out))
+
+
+def begun_there(component: Component, work: Working) -> bool:
+    """ "Right side new axle seal in" / "new shoes on": on the side that the job went on with a moment ago.
+
+    Not where the same went on at the other side, too: it goes by parts then, and not by sides.
+    """
+    hand = work.hand
+    if hand is None or hand.side is None or hand.turned or not count_on(component, hand.side) > 1:
+        return False
+    side = hand.side
+    said = (*work.last_group(), *work.out)
+    last = [s for s in said if isinstance(s, Movement) and s.movement == "fitted"]
+    here = {s.component for s in last if side in (s.which or "")}
+    told = chain(work.out, *work.before.recent)
+    fitted = (s for s in told if isinstance(s, Movement) and s.movement == "fitted" and s.component in here)
+    return bool(here) and all(side in (s.which or "") for s in fitted)
 
 
 def _all_round(texts: Sequence[str]) -> bool:
@@ -81,7 +100,10 @@ def how_many(
     told_off = count > 1 and not component.positions  # "valves one and two"
     if part.count is None and part.bare_plural and component.count > 1 and not told_off:
         of_each = max(1, component.count // max(1, len(component.positions)))
-        here_only = hand is not None and hand.turned and part.single is None and not _all_round(work.texts)
+        begun = direction == "fitted" and begun_there(component, work)
+        here_only = (
+            hand is not None and (hand.turned or begun) and part.single is None and not _all_round(work.texts)
+        )
         there = end_told(work.texts, component) if _all_round(work.texts) else None
         side = part.place or there or (hand.side if hand is not None and here_only else None)
         here = len(placed) if len(placed) > 1 else count_on(component, side)  # "the left pads"

@@ -13,6 +13,8 @@ if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 _ONES: Final = frozenset({"one", "ones"})
+_AWAY: Final = frozenset({"off", "out"})
+_THERE_IS: Final = (["and", "there", "is", "the"], ["and", "here", "is", "the"])
 _ENDS: Final = frozenset({"", BREAK, "and"})
 
 
@@ -35,6 +37,28 @@ def and_the_other(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> 
         return tokens
     led = at - (texts[at - 1] == "and")
     return (*tokens[:led], replace(tokens[led], text="and"), *tokens[at + 1 :])
+
+
+@called_by({"and"}, beside={"off", "out"})
+def there_is_the_other(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> tuple[Token, ...]:
+    """ "Top one's off and there's the bottom one": that, too; "cover off and there's the gasket" is there."""
+    texts = [token.text for token in tokens]
+    at = next((i for i in range(1, len(texts)) if texts[i] == "and" and texts[i - 1] in _AWAY), 0)
+    size = 4 if texts[at : at + 4] in _THERE_IS else 2 if texts[at + 1 : at + 2] == ["the"] else 0
+    if not at or not size:
+        return tokens
+    words, end = lexicon.positions | lexicon.other_places.keys(), at + size
+    while end < len(texts) and texts[end] in words:
+        end += 1
+    noun = texts[end] if end < len(texts) else ""
+    again = noun in _ONES or noun in texts[:at]
+    if end == at + size or not again or [*texts[end + 1 :], ""][0] not in _ENDS | {"too"}:
+        return tokens
+    verb = at - 1 - (at > 1 and texts[at - 2] in {"is", "are"})
+    if texts[verb - 1] not in _ONES:
+        return (*tokens[: at + 1], *tokens[at + size - 1 : end], tokens[verb - 1], *tokens[end + 1 :])
+    rest = tokens[end + 1 + (texts[end + 1 : end + 2] == ["too"]) :]
+    return (*tokens[:verb], tokens[at], *tokens[at + size - 1 : end + 1], tokens[at - 1], *rest)
 
 
 def _is_list(texts: list[str], at: int, lexicon: Lexicon) -> bool:
