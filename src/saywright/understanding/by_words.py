@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from saywright.understanding.conditions.states_on import ON, states_on
 from saywright.understanding.conditions.verdict_words import VERDICTS, verdict_words
 from saywright.understanding.counting.counts import count_parts
 from saywright.understanding.counting.moved_counts import count_moves
@@ -28,6 +29,7 @@ from saywright.understanding.values.numbered import NUMBERED, told_by_number
 
 OF_TEXTS: Final = cued(  # the tags of an utterance, once all are known
     (participles, None),
+    (states_on, ON),
     (order_words, ORDERING),
     (verdict_words, VERDICTS),
     (number_parts, None),

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from saywright.understanding.conditions.degrees import is_good
 from saywright.understanding.conditions.what_is_left import is_amount
 from saywright.understanding.facts import Fact
 from saywright.understanding.subjects.noun_phrases import Selector
@@ -90,6 +91,8 @@ def goes_on_negated(walk: Walk, fact: Fact) -> bool:
         return False  # "not worn, plenty left on it"
     if fact.participle and not last.participle and "OR" not in walk.glue:
         return False  # "no dents and cracked"
+    if "OR" not in walk.glue and is_good(walk, fact.phrase) and not is_good(walk, last.phrase):
+        return False  # "not scored and nice and smooth"
     return bool(walk.glue & {"OR", "AND", "BREAK"}) and not walk.glue & {"AUX", "MARK", "BUT", "WORD"}
 
 
