@@ -18,11 +18,17 @@ _REACH = 7  # tokens from what is used to what for
 _IT = frozenset({"it", "she", "he"})
 _STANDS = frozenset({"in", "out", "is", "are", "both", "all", "only", "just"})  # to a limit
 
+_VOLUMES = frozenset(
+    ["mil", "mils", "mill", "ml", "millilitres", "milliliters", "litres", "litre", "liters", "liter", "cc",
+     "pints", "pint", "quarts", "quart"]
+)  # fmt: skip
+_CAME = frozenset({"came", "comes", "ran", "drained", "poured"})
+
 
 def movement_outside(fact: Fact, told: Told, texts: Sequence[str]) -> str:
     if fact.aux & {"NEG", "DECLINE"} or (fact.aux & {"NEED", "FUTURE"} and not fact.aux & {"DONE"}):
         return "not moved"
-    if (
+    if _so_much_came(fact, texts) or (
         texts[max(0, fact.phrase.start - 2) : fact.phrase.start] in _WHILE_IT
         and texts[fact.phrase.start] in IS
     ):
@@ -44,6 +50,13 @@ def movement_outside(fact: Fact, told: Told, texts: Sequence[str]) -> str:
         ):
             return "not yet moved"
     return "not yet moved" if "to" in texts and _what_for(fact, texts) else ""
+
+
+def _so_much_came(fact: Fact, texts: Sequence[str]) -> bool:
+    """ "Thirteen litres came out", "a hundred mil came out of it": fluid, and no part that is in hand."""
+    if texts[fact.phrase.start] not in _CAME or any(s.components and not s.pronoun for s in fact.subjects):
+        return False
+    return texts[max(0, fact.phrase.start - 1)] in _VOLUMES
 
 
 def _what_for(fact: Fact, texts: Sequence[str]) -> bool:
