@@ -49,14 +49,16 @@ def begun_there(component: Component, work: Working) -> bool:
     Not where the same went on at the other side, too: it goes by parts then, and not by sides.
     """
     hand = work.hand
-    if hand is None or hand.side is None or hand.turned or not count_on(component, hand.side) > 1:
+    side = hand.side if hand is not None and not hand.turned else None
+    if side is None or count_on(component, side) < _TWO:
         return False
-    side = hand.side
-    said = (*work.last_group(), *work.out)
-    last = [s for s in said if isinstance(s, Movement) and s.movement == "fitted"]
+    if _all_round([word.text.lower() for word in work.words]):
+        return False  # it may be set aside from the tokens
+    told = (*work.last_group(), *work.out)
+    last = [s for s in told if isinstance(s, Movement) and s.movement == "fitted"]
     here = {s.component for s in last if side in (s.which or "")}
-    told = chain(work.out, *work.before.recent)
-    fitted = (s for s in told if isinstance(s, Movement) and s.movement == "fitted" and s.component in here)
+    every = chain(work.out, *work.before.recent)
+    fitted = (s for s in every if isinstance(s, Movement) and s.movement == "fitted" and s.component in here)
     return bool(here) and all(side in (s.which or "") for s in fitted)
 
 
