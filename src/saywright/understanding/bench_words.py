@@ -95,9 +95,9 @@ SPEAKER_IS: Final = frozenset({("i", "am"), ("we", "are")})
 
 # Places in a workshop: what goes there is not fitted.
 WORKSHOP: Final = words_of(
-    "bin dip bath tank vice vise press box bag bucket tray oven freezer drawer washer ultrasonic solvent "
-    "order list lathe bench fridge shelf scrap skip tub pot jar mill cabinet pile cupboard stand jig rack "
-    "cleaner thinners dunk paraffin petrol diesel vinegar"
+    "bin basket dip bath tank vice vise press box bag bucket tray oven freezer drawer washer ultrasonic "
+    "solvent order list lathe bench fridge shelf scrap skip tub pot jar mill cabinet pile cupboard stand "
+    "jig rack cleaner thinners dunk paraffin petrol diesel vinegar"
 )
 
 # Things around a bench that are no part on it.

@@ -49,6 +49,7 @@ from saywright.understanding.sides.turns import Turn
 from saywright.understanding.sounds.mended_names import ease, may_ease
 from saywright.understanding.sounds.mending import mend
 from saywright.understanding.sounds.misheard import doubt_misheard
+from saywright.understanding.sounds.part_twins import in_doubt, parts_heard
 from saywright.understanding.sounds.tried import may_try, tried
 from saywright.understanding.statements import Reading, Statement
 from saywright.understanding.steps import CUES
@@ -93,7 +94,10 @@ def _read(
     obeyed = obey(utterance, (hypothesis.words, tokens), state, lexicon, heard)
     if obeyed is not None:
         return obeyed
+    tokens, put_in = parts_heard(tokens, lexicon)
     tokens, mended = mend(reworded(tokens, state, lexicon), lexicon)
+    if put_in:
+        mended |= in_doubt(tokens, put_in)
 
     def worked(said: tuple[Token, ...], put_right: frozenset[int]) -> Working:
         made = Working(utterance, hypothesis.words, state, lexicon, heard)

@@ -9,6 +9,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Final
 
+from saywright.understanding.tokens import words_of
+
 # Said ← heard.
 _SAID: Final = (
     ("in", "inn"), ("new", "gnu nu"), ("need", "knead"), ("needs", "kneads"), ("needed", "kneaded"),
@@ -21,7 +23,7 @@ _SAID: Final = (
     ("might", "mite"), ("more", "moor"), ("some", "sum"), ("groove", "grove"), ("grooves", "groves"),
     ("bell", "belle"), ("through", "thru"), ("wear", "ware"), ("leak", "leek"), ("leaks", "leeks"),
     ("leaking", "leeking"), ("leaked", "leeked"), ("side", "sighed"), ("wrapped", "rapped"),
-    ("gauge", "gage"), ("gauges", "gages"),
+    ("gauge", "gage"), ("gauges", "gages"), ("seized", "ceased"), ("what", "watt"),
 )  # fmt: skip
 # Behind these the word is itself.
 _OWN: Final[Mapping[str, frozenset[str]]] = {
@@ -37,6 +39,8 @@ _OWN: Final[Mapping[str, frozenset[str]]] = {
     "maid": frozenset({"the", "a"}),
     "ore": frozenset({"iron"}),
     "oar": frozenset({"the", "an"}),
+    "watt": words_of("one two three four five six seven eight nine ten hundred thousand a"),
+    "ceased": words_of("have has"),
     "grove": frozenset({"orange", "olive"}),
 }
 NEVER_SAID: Final[Mapping[str, str]] = {

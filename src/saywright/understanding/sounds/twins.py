@@ -14,6 +14,7 @@ from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.sounds.never_said import NEVER_SAID, never_said
+from saywright.understanding.sounds.twin_numerals import points_or_counts, teens_joined
 from saywright.understanding.sounds.twins_around import AROUND, around_twin
 from saywright.understanding.tokens import BREAK, Token, words_of
 from saywright.understanding.wordforms import is_past
@@ -67,9 +68,14 @@ _MODALS: Final = frozenset({"will", "to", "can", "not"})
 def twins_heard(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the words that were said in place of their twins."""
     texts = [token.text for token in tokens]
+    if "teen" in texts:
+        tokens = teens_joined(tokens)
+        texts = [token.text for token in tokens]
     if TWINS.isdisjoint(texts):
         return tokens
-    heard = [(at, _said(texts, at, lexicon)) for at, text in enumerate(texts) if text in TWINS]
+    heard = [
+        (at, _said(texts, at, lexicon)) for at, text in enumerate(texts) if text in TWINS and text != "teen"
+    ]
     put = {at: said for at, said in heard if said}
     return (
         tuple([replace(t, text=put[at]) if at in put else t for at, t in enumerate(tokens)])
@@ -85,6 +91,8 @@ def _said(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
         return ""
     if text == "too" and tuple(texts[max(0, at - 2) : at]) in _THAT_ONE:
         return "also"  # "four jets out of that one too"
+    if text == "won":
+        return "one" if points_or_counts(texts, at, lexicon) else ""
     if text in NEVER_SAID:
         return never_said(texts, at)
     before = texts[at - 1] if at else ""
@@ -223,4 +231,4 @@ _ON_SHEET: Final[Mapping[str, tuple[str, Callable[[str, str, Lexicon], bool]]]] 
 _TALK: Final = words_of(
     "hole bin been wear their two four too were hear sea to then than"
 )  # words of every sheet, not of its parts
-TWINS: Final = frozenset({*NEVER_SAID, *_PLACED, *_ON_SHEET, *AROUND})
+TWINS: Final = frozenset({*NEVER_SAID, *_PLACED, *_ON_SHEET, *AROUND, "won", "teen"})
