@@ -28,10 +28,11 @@ from saywright.understanding.doings.with_it import goes_in_too
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING, CharacteristicKey
 from saywright.understanding.sides.hand_sides import side_of_several
-from saywright.understanding.stages import stage_told, the_one_off
+from saywright.understanding.stages import stage_told
 from saywright.understanding.statements import PhotoMark
 from saywright.understanding.subjects.named_beside import told_by_mates
 from saywright.understanding.subjects.noun_phrases import Subject
+from saywright.understanding.subjects.one_off import fitted_lately, the_one_off
 from saywright.understanding.subjects.out_of_there import at_its_place
 from saywright.understanding.subjects.parts import Part, resolve
 from saywright.understanding.subjects.pieces import owner_of_piece
@@ -255,9 +256,16 @@ def _parts(work: Working, told: Told, fact: Fact, movement: str = "") -> list[Pa
             part = other_of_two(subject, part, work) if subject.selector == "other" else part
             part = that_one(fact, subject, part, work)
             part = told_together(fact, subject, part, work)
-        part = the_one_off(part, work) if movement == "fitted" and part.whiches == (None,) else part
+        if movement == "fitted" and (part.whiches == (None,) or _is_on_there(part, told, work)):
+            part = the_one_off(part, work)
         found.append(part)
         work.named(part.component, part.single)
         if len(part.whiches) > 1 and work.hand is not None:
             work.hand = side_of_several(work.hand, part.whiches, work.sheet)
     return found
+
+
+def _is_on_there(part: Part, told: Told, work: Working) -> bool:
+    """ "The other one goes back with its own diaphragm": that of the side in hand is on again."""
+    other = any(s.selector == "other" for s in told.subjects)
+    return other and part.single is not None and part.single in fitted_lately(part.component, work)

@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import pairwise
 
-from saywright.flags import FlagKind, flag
 from saywright.quantity import parse_value
 from saywright.sheets.model import Component, Stage
 from saywright.understanding.discourse import ReadingKey
@@ -61,19 +59,6 @@ def note_moved(work: Working, part: Part, count: int, direction: Direction) -> N
     if part.whiches == (None,) and count < (away or component.count):
         return  # some of them: nobody said which
     work.refitted |= {(part.component, which) for which in part.whiches}
-
-
-def the_one_off(part: Part, work: Working) -> Part:
-    """ "new key, pulley on": of several that the sheet names, the only one that is off."""
-    component = work.sheet.get(part.component)
-    if component is None or not component.positions or part.bare_plural or (part.count or 1) > 1:
-        return part
-    off = [which for of, which in work.came_off if of == part.component]
-    if work.off.get(part.component, 0) != 1 or len(off) != 1 or off[0] is None:
-        return part
-    known = flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {off[0]}")
-    others = [f for f in part.flags if f.kind != FlagKind.WHICH_UNCLEAR]
-    return replace(part, whiches=(off[0],), flags=(*others, known))
 
 
 def note_come_back(told: Told, work: Working) -> None:

@@ -1,4 +1,4 @@
-""" "Rotor went back with its arrow to me", "head and it's four screws": in plain words. Pure."""
+""" "Rotor went back with its arrow to me", "the other two go back", "it's four screws": plainly. Pure."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Final
 from saywright.understanding.bench_words import FASTENERS
 from saywright.understanding.doings.roundabout import NUMBERS
 from saywright.understanding.steps import Tokens, called_by
-from saywright.understanding.tokens import Token
+from saywright.understanding.tokens import BREAK, Token, text_at
 
 if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
@@ -15,14 +15,27 @@ if TYPE_CHECKING:
 
 _GOES: Final = frozenset({"went", "goes", "go"})
 _HOW: Final = frozenset({("with", "its"), ("with", "the"), ("with", "their"), ("as", "it"), ("as", "they")})
+_WENT: Final = _GOES | {"gone"}
+_POINTS: Final = frozenset({"it", "that", "they", "those", "one", "ones", "both", "other", "rest", "lot"})
+_MANY: Final = frozenset({"they", "those", "ones", "both"})
+_THEY: Final = frozenset(
+    {("they", "came", "from"), ("they", "were"), ("they", "was"), ("they", "belong"), ("they", "go")}
+)
+_BACK_IN: Final = frozenset(
+    ["", BREAK, "and", "with", "it", "again", "too", "now", "so", "then", "because", "same", "that", "he",
+     "she", "they", "as", "but"]
+)  # fmt: skip
 _NAME_REACH: Final = 3  # words of a name
 
 
 @called_by({"back", "and"})
-def back_with(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
+def back_with(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with "went back in" before how it went, and "its" for the "it's" before what holds it."""
     texts = tuple([token.text for token in tokens])
     if "back" in texts:
+        if state.stage == "as_left":
+            tokens = _goes_back(tokens, texts, lexicon)
+            texts = tuple([token.text for token in tokens])
         at = texts.index("back")
         if (
             at
@@ -38,6 +51,26 @@ def back_with(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
             held = found is not None and texts[end + found[0] - 1] in FASTENERS and found[1].many
             if held and _is_named(texts, at, lexicon, back=1):
                 return (*tokens[: at + 1], Token("its", tokens[at + 1].word), *tokens[at + 3 :])
+    return tokens
+
+
+def _goes_back(tokens: Tokens, texts: tuple[str, ...], lexicon: Lexicon) -> Tokens:
+    """ "The other one goes back again", "it went back with its pin": in; not "go back to the left"."""
+    for at in range(2, len(texts)):
+        if texts[at] != "back" or texts[at - 1] not in _WENT:
+            continue
+        begin = at - 1 - (texts[at - 1] == "gone")
+        said = texts[begin - 1]
+        if not (said in _POINTS | NUMBERS or _is_named(texts, begin, lexicon)):
+            continue
+        behind, word = text_at(texts, at + 1), tokens[at].word
+        many = said in _MANY | NUMBERS - {"one"}
+        verb = (Token("are" if many else "is", word),) if said in _POINTS | NUMBERS else tokens[begin:at]
+        gone = (*tokens[:begin], *verb, tokens[at], Token("in", word))
+        if behind == "where" and any(texts[at + 2 :] == they for they in _THEY):
+            return gone
+        if behind in _BACK_IN and texts[at + 1 : at + 3] != ("and", "forth"):
+            return (*gone, *tokens[at + 1 + (behind == "again") :])
     return tokens
 
 

@@ -32,7 +32,7 @@ _SAID: Final = frozenset({"COND", "AUX", "MEASURE", "ACT", "MARK", "ON", "OFF", 
 _ROW: Final = frozenset({"PART", "MOD", "MEASURE", "ONE"})
 _BEGINS: Final = frozenset({"BREAK", "ON"})
 _MANY: Final = frozenset({"BOTH", "ALL"})
-_BE: Final = frozenset({("is",), ("are",)})
+_BE: Final = frozenset({("is",), ("are",), ("has",), ("have",)})
 _IDLE_MARKS: Final = frozenset({"TOOL", "BUT", "ENDS"})  # "… in mind the groove", "… in both ends"
 _FIXES: Final = frozenset({"N.m", "lbf.in", "lbf.ft", "turn"})  # units of how far it was done up
 _TELLS_OF_IT: Final = frozenset(
@@ -42,7 +42,9 @@ _TELLS_OF_IT: Final = frozenset(
 _TWO: Final = 2
 _REACH: Final = 5  # tags of the place that stands behind the movement before
 _TURNS_TO: Final = frozenset({"round", "over", "on", "to", "at", "back"})
-_GO: Final = frozenset({"go", "goes", "went", "going"})
+_GO: Final = frozenset({"go", "goes", "went", "going", "gone"})
+_IS_IN: Final = frozenset({("is", "in"), ("are", "in"), ("is", "on"), ("are", "on")})
+_THERE: Final = frozenset({"", "there", "too", "now", "and", "on", "over", "behind", "under", "again", "as"})
 
 
 def put_there(tags: tuple[Tag, ...], work: Working) -> tuple[Tag, ...]:
@@ -109,6 +111,8 @@ def _tells_way(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
     word = texts[tag.start]
     if word == "back" and tag.kind == "MOD":
         return at + 1 == len(tags) or tags[at + 1].kind == "BREAK"  # "hold downs all four back"
+    if tag.kind == "WORD" and texts[tag.start : tag.end] in _IS_IN:
+        return (*texts[tag.end : tag.end + 1], "")[0] in _THERE  # "pins are in there too"
     return tag.kind in {"LINK", "WORD"} and word in WAYS and word != "off"
 
 
