@@ -66,6 +66,7 @@ from saywright.understanding.sides.same_there import listed_for, other_with_its,
 from saywright.understanding.sides.the_others import both_of_them, hand_left_out, of_the_others
 from saywright.understanding.sides.turn_idioms import in_plain_turns
 from saywright.understanding.sides.wheel_there import at_the_other_end, wheel_there
+from saywright.understanding.sides.where_it_began import same_way, so_it_goes_back, where_it_began
 from saywright.understanding.steps import Step
 from saywright.understanding.subjects.held_by_so_many import held_by_so_many
 from saywright.understanding.subjects.of_so_many import of_so_many
@@ -76,6 +77,9 @@ from saywright.understanding.values.the_right_size import the_right_size
 
 FIRST: Final[tuple[Step, ...]] = (
     your_parts,
+    where_it_began,
+    so_it_goes_back,
+    same_way,
     of_so_many,
     places_apart,
     clauses_apart,
