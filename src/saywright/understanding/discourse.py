@@ -135,6 +135,7 @@ class Discourse:
     )  # component → how many are off
     refitted: frozenset[tuple[str, str | None]] = frozenset()  # parts back on while the rest comes apart
     came_off: frozenset[tuple[str, str | None]] = frozenset()  # parts that were off at some time
+    last_side: str | None = None  # the side, or the place of the part, that was told last
     order: tuple[str, ...] = ()  # of a row of places, as it was told or they were worked on
     planned: frozenset[tuple[str, str | None, str]] = frozenset()  # component, which, action: to be done
     steps: tuple[Step, ...] = ()  # what "undo" takes back, newest last

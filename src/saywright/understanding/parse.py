@@ -41,6 +41,7 @@ from saywright.understanding.second_thoughts.reread import OF_ONESELF, hung_on, 
 from saywright.understanding.second_thoughts.restated import restate, turned_before
 from saywright.understanding.second_thoughts.withdrawn import excuses
 from saywright.understanding.settle import Settler
+from saywright.understanding.sides.guessed import with_guesses
 from saywright.understanding.sides.numbered_positions import as_called
 from saywright.understanding.sides.stations import moved_last
 from saywright.understanding.sides.strange_sides import without_strange_side
@@ -84,6 +85,7 @@ def understand(
     """The next state and the statements of *utterance*; *heard* is the sequence number of its event."""
     results = [(h.probability, *_read(utterance, h, state, lexicon, heard)) for h in utterance.hypotheses]
     after, statements = weigh(results, utterance.listener, lexicon.sheet)
+    statements = with_guesses(statements, after, lexicon.sheet)
     return after, as_called(statements, lexicon.called) if lexicon.called else statements
 
 

@@ -25,6 +25,7 @@ from saywright.understanding.discourse import (
 from saywright.understanding.facts import Fact
 from saywright.understanding.lexicon import Lexicon
 from saywright.understanding.meanings import CharacteristicKey
+from saywright.understanding.sides.guessed import last_side
 from saywright.understanding.sides.hand_sides import kept_in_hand, taken_up
 from saywright.understanding.sides.row_order import gone_over
 from saywright.understanding.statements import ConditionNote, Correction, Reading, Remark, Said, Statement
@@ -284,6 +285,7 @@ class Working:
             came_off=frozenset(self.came_off),
             planned=frozenset(self.planned),
             steps=steps,
+            last_side=last_side(self.out, self.hand, self.before.last_side),
             order=gone_over(self.before.order, self.lexicon.row, self.texts, self.out, self.hand),
             gone=still_known(self.gone, recent, steps),
         )

@@ -73,7 +73,7 @@ def take_turns(work: Working, turns: list[tuple[int, Turn]], before: int | None 
             if turn.passing and work.hand is not None:
                 work.hand = replace(work.hand, turned_to=held.turned_to if held is not None else None)
         elif held is not None and turn.side in {held.side, ""}:
-            work.hand = replace(held, which=None, side=None, turned_to=None, side_left=held.side)
+            work.hand = replace(held, which=None, side=None, turned_to=None, side_left=turn.side or None)
 
 
 def _found(tags: tuple[Tag, ...], work: Working, whole: Turn | None, *, hinted: bool) -> list[Turn]:
@@ -81,11 +81,19 @@ def _found(tags: tuple[Tag, ...], work: Working, whole: Turn | None, *, hinted: 
     line = turn_line(tags, work.texts, work.sheet, work.hand) if whole is None else None
     line = line or (across_turn(tags, work) if whole is None else None)
     found = find_turns(tags, work.texts, work.sheet) if line is None or line.end < len(tags) else []
+    if found and found[0].of_all and _stays(tags, work):
+        found = found[1:]
     if line is not None:
         return [line, *(turn for turn in found if turn.start >= line.end)]
     head = head_turn(tags, work) if whole is None and hinted and not found else whole
     head = head or (open_turn(tags, work) if not found and whole is None else None)
     return found or ([head] if head is not None else [])
+
+
+def _stays(tags: tuple[Tag, ...], work: Working) -> bool:
+    """ "springs are rusty both sides" while the right one is worked on: it is worked on still."""
+    held = work.hand
+    return held is not None and held.turned and not any(tag.kind in {"OFF", "ON"} for tag in tags)
 
 
 def cut_turns(tags: tuple[Tag, ...], work: Working) -> tuple[tuple[Tag, ...], list[tuple[int, Turn]]]:

@@ -30,6 +30,11 @@ class Turn:
     passing: bool = False  # it is only where this clause is: "on the left the inner pad's worn"
     part: str | None = None  # the one part that is named with it: "left slide seal first"
 
+    @property
+    def of_all(self) -> bool:
+        """Every side was told of, with no words that only say so."""
+        return self.leaves and not self.side and self.start == self.end
+
     @staticmethod
     def by_number(side: str, at: int, said: frozenset[str]) -> Turn | None:
         """The turn to, past or away from a station, where the tags *said* of tag *at* tell one."""
