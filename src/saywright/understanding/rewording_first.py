@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import Final
 
+from saywright.understanding.aside.broken_off import broken_off
 from saywright.understanding.aside.exclaimed import exclaimed_apart, oh_apart
 from saywright.understanding.aside.fastener_sizes import sizes_aside
 from saywright.understanding.aside.limit_heads import limit_heads
@@ -39,7 +40,9 @@ from saywright.understanding.naming.your_parts import your_parts
 from saywright.understanding.quantities.run_together import (
     and_turned_on,
     each_of_them,
+    ones_on_that_side,
     the_others_are,
+    they_get,
     turned_ninety,
 )
 from saywright.understanding.second_thoughts.after_all import after_all
@@ -55,6 +58,7 @@ from saywright.understanding.second_thoughts.state_meant import state_meant
 from saywright.understanding.second_thoughts.swap_those import swap_those
 from saywright.understanding.second_thoughts.what_i_said import what_i_said
 from saywright.understanding.sides.as_it_was_there import as_it_was_there
+from saywright.understanding.sides.back_to_first import back_to_first
 from saywright.understanding.sides.corner_words import as_corners, on_this_side
 from saywright.understanding.sides.gone_there import gone_there
 from saywright.understanding.sides.kinds_first import begun_with
@@ -89,6 +93,7 @@ FIRST: Final[tuple[Step, ...]] = (
     as_well_apart,
     new_one_apart,
     read_wrongly,
+    broken_off,
     clicked_back,
     till_it_seats,
     put_on_it_too,
@@ -99,6 +104,8 @@ FIRST: Final[tuple[Step, ...]] = (
     and_turned_on,
     the_others_are,
     each_of_them,
+    they_get,
+    ones_on_that_side,
     held_by_so_many,
     so_many_to_each,
     sizes_aside,
@@ -127,6 +134,7 @@ FIRST: Final[tuple[Step, ...]] = (
     both_of_them,
     of_the_others,
     places_done,
+    back_to_first,
     in_plain_turns,
     gone_there,
     as_corners,

@@ -44,6 +44,7 @@ from saywright.understanding.values.again import BackReader
 from saywright.understanding.values.models import is_like_a_stranger
 from saywright.understanding.values.readings import ReadingSettler
 from saywright.understanding.values.same_measure import names_another
+from saywright.understanding.values.those_told import those_found_so
 from saywright.understanding.working import Working
 
 _OF_THE_KIND = frozenset({"doing", "need_new"})  # "order a spring": on whichever side it will go
@@ -256,6 +257,7 @@ def _parts(work: Working, told: Told, fact: Fact, movement: str = "") -> list[Pa
             part = other_of_two(subject, part, work) if subject.selector == "other" else part
             part = that_one(fact, subject, part, work)
             part = told_together(fact, subject, part, work)
+            part = those_found_so(work, subject, part) if fact.kind == "finding" else part
         if movement == "fitted" and (part.whiches == (None,) or _is_on_there(part, told, work)):
             part = the_one_off(part, work)
         found.append(part)

@@ -20,7 +20,7 @@ from saywright.understanding.quantities.nouns import (
     says_decimals,
     subject,
 )
-from saywright.understanding.quantities.sounding import both_ways
+from saywright.understanding.quantities.sounding import both_ways, is_too_much
 from saywright.understanding.quantities.units import Units, share_unit, unit_at
 from saywright.understanding.quantities.words import (
     COUNTED_BY_ARTICLE,
@@ -139,7 +139,7 @@ def _sounding(words: Sequence[str], at: int, plain: Readings) -> Readings:
     """Readings that take in a word which sounds like a digit; () where none does."""
     end = at + (plain[0].words if plain else 0)
     near = words[end : end + 2]
-    if HOMOPHONES.keys().isdisjoint(near):
+    if HOMOPHONES.keys().isdisjoint(near) or is_too_much(words, end):
         return ()
     sounding = read_number(words, at, homophones=True)
     longer = sounding and (not plain or sounding[0].words > plain[0].words)

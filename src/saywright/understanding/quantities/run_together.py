@@ -6,6 +6,7 @@ Also "forty seven point nine six and a quarter turn further forty seven point ni
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.numbers.words import CLASSES
@@ -34,6 +35,10 @@ _WAYS: Final = frozenset({"out", "down"})
 _TURNS: Final = frozenset({"turn", "turns", "click", "clicks"})
 _HALVES: Final = frozenset({"half", "quarter", "quarters"})
 _BEHIND: Final = frozenset({"to", BREAK})  # "… on each to start with"
+_GET: Final = frozenset({"get", "took"})
+_THEY: Final = frozenset({"they", "these", "those", "both"})
+_SOME: Final = frozenset({"two", "pair", "ones", "three", "four"})
+_METRES: Final = frozenset({"metres", "meters", "pounds", "mil", "millimetres", "turns", "clicks"})
 _DECIMALS: Final = 4  # tokens of "point nine six"
 _LONGEST: Final = 4  # tokens from the verb to the angle
 
@@ -92,6 +97,37 @@ def each_of_them(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
         begin -= text_at(texts, begin - 1) in _WAYS
         if begin > 0 and texts[begin - 1] in _NUMBERS | _TURNS | _HALVES:
             return (*tokens[:begin], Token("each", tokens[begin].word), *tokens[end:])
+    return tokens
+
+
+@called_by({"get", "took"}, beside={"they", "these", "those", "both"})
+def they_get(tokens: Tokens, state: Discourse, _: Lexicon) -> Tokens:
+    """*tokens* with "are" for "get" of "they get three newton metres", while it is put together."""
+    if state.stage != "as_left":
+        return tokens  # it may be what they ought to get
+    texts = [token.text for token in tokens]
+    at = next((i for i in range(1, len(texts)) if texts[i] in _GET and texts[i - 1] in _THEY), 0)
+    if not at or text_at(texts, at + 1) not in _NUMBERS:
+        return tokens
+    return (*tokens[:at], Token("are", tokens[at].word), *tokens[at + 1 :])
+
+
+@called_by({"two", "pair", "ones", "three", "four"}, beside={"on"})
+def ones_on_that_side(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
+    """*tokens* with "on the right ones" for "forty for the two on the right"."""
+    texts = [token.text for token in tokens]
+    for at in range(1, len(texts) - 5):
+        told = texts[at] in {"for", "on"} and texts[at + 1] == "the" and texts[at + 2] in _SOME
+        if (
+            not told
+            or texts[at + 3 : at + 5] != ["on", "the"]
+            or text_at(texts, at - 1) not in _NUMBERS | _METRES
+        ):
+            continue
+        if texts[at + 5] in lexicon.positions and text_at(texts, at + 6) in {"", BREAK, "and", "side"}:
+            end = at + 6 + (text_at(texts, at + 6) == "side")
+            on_the = (replace(tokens[at], text="on"), tokens[at + 1], tokens[at + 5])
+            return (*tokens[:at], *on_the, replace(tokens[at + 2], text="ones"), *tokens[end:])
     return tokens
 
 

@@ -15,6 +15,19 @@ _BY_SO_MUCH: Final = frozenset(
      "more", "less", "higher", "lower", "longer", "shorter", "bigger", "smaller", "too", "step", "steps",
      "each", "per", "wear", "play", "clearance", "thick", "wide", "deep", "high"]
 )  # fmt: skip
+_TOO: Final = frozenset(
+    (word,)
+    for word in (
+        "high", "low", "long", "short", "big", "small", "tight", "loose", "thin", "thick", "deep", "shallow",
+        "wide", "narrow", "far", "rich", "lean", "slack", "heavy", "light", "much", "many", "little", "worn",
+        "fast", "slow", "hot", "cold", "weak", "stiff", "large", "close", "good", "bad",
+    )
+)  # fmt: skip
+
+
+def is_too_much(words: Sequence[str], end: int) -> bool:
+    """ "fourteen point eight, too high", "nine, too tight that": no digit, but what the value is."""
+    return tuple(words[end : end + 1]) == ("too",) and tuple(words[end + 1 : end + 2]) in _TOO
 
 
 def by_so_much(words: Sequence[str], end: int) -> bool:

@@ -47,19 +47,27 @@ def join(work: Working) -> int:
         return 0
     skip = next((i for i, text in enumerate(work.texts) if text not in HESITATIONS), len(work.texts))
     rest = work.texts[skip : skip + 8]
-    if not rest or not _may_join(pending, rest, work):
+    full = _in_full(pending, rest)
+    pending = replace(pending, words=()) if full else pending
+    if not rest or not (full or _may_join(pending, rest, work)):
         return 0
     whole, choice = _whole(pending, rest, work)
     if choice is None and pending.words[:1] == ("one",):  # "other one twenty four point eight" … "six"
         pending = replace(pending, words=pending.words[1:])
         whole, choice = _whole(pending, rest, work)
-    if whole is None or choice is None or not _must_join(pending, rest, choice, work):
+    if whole is None or choice is None or not (full or _must_join(pending, rest, choice, work)):
         return 0
     end = skip + whole.end - len(pending.words)
     if _names_another(work, end, choice):
         return 0
     _put(work, pending, whole, choice, end)
     return end
+
+
+def _in_full(pending: OpenNumber, rest: tuple[str, ...]) -> bool:
+    """ "trailing five point" … "five point eight": the number once more from its beginning, and whole."""
+    head = pending.words[:-1]
+    return pending.words[-1:] == ("point",) and bool(head) and rest[: len(head) + 1] == (*head, "point")
 
 
 def _whole(pending: OpenNumber, rest: tuple[str, ...], work: Working) -> tuple[Measure | None, Choice | None]:

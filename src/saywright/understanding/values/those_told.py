@@ -24,6 +24,8 @@ def those_told(work: Working, subject: Subject | None, part: Part, component: Co
     every = component.whiches
     if subject is None or subject.components or subject.which or subject.count == len(every):
         return part
+    if subject.pronoun and subject.many and len(every) >= _SEVERAL and part.whiches != every:
+        return _they_all(work, part, component)
     if len(every) <= _SEVERAL or part.whiches != every:
         return part
     told = [s for s in work.last_group() if getattr(s, "component", None) == component.id]
@@ -39,6 +41,32 @@ def those_told(work: Working, subject: Subject | None, part: Part, component: Co
         return part
     known = flag(FlagKind.PART_FROM_CONTEXT, f"{component.label}: {', '.join(some)}")
     return replace(part, whiches=some, flags=(*part.flags, known))
+
+
+def _they_all(work: Working, part: Part, component: Component) -> Part:
+    """ "The bowls are on", "they get three newton metres": all that were moved just now, on either side."""
+    told = [s for s in work.last_group() if getattr(s, "component", None) == component.id]
+    all_moved = any(
+        type(s) is Movement and s.which is None and s.count == len(component.whiches) for s in told
+    )
+    if not all_moved:
+        return part
+    sure = tuple(f for f in part.flags if f.kind != FlagKind.WHICH_UNCLEAR)
+    return replace(part, whiches=component.whiches, flags=sure)
+
+
+def those_found_so(work: Working, subject: Subject | None, part: Part) -> Part:
+    """ "Left pistons out", "they're all pitted": so are those, where it is said of all of them in one."""
+    component = work.sheet.get(part.component)
+    if component is None or subject is None or not (subject.selector == "all" or subject.many):
+        return part
+    every = component.whiches
+    if part.whiches == every:
+        return those_told(work, subject, part, component)
+    if part.whiches != (None,) or any(f.kind == FlagKind.WHICH_UNCLEAR for f in part.flags):
+        return part
+    cut = those_told(work, subject, replace(part, whiches=every), component)
+    return cut if cut.whiches not in {every, (None,)} else part
 
 
 def _there(every: tuple[str, ...], hand: Hand | None) -> tuple[str, ...]:

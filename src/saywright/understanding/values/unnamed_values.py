@@ -40,6 +40,12 @@ _FELLOWS = frozenset({"mate", "partner", "twin", "fellow", "brother", "sister", 
 _OF_IT = (("its",), ("his",), ("her",), ("the",), ("it's",))
 # Lead to where something is measured on it: "across the clean bit", "near the clip".
 _ALONG, _LEAD = frozenset({"across", "along", "near", "halfway", "towards"}), 3
+_EXACT = frozenset({("dead",), ("exactly",), ("precisely",)})
+_PRAISE = frozenset(
+    ["happy", "lovely", "good", "nice", "perfect", "grand", "sweet", "great", "fine", "smashing", "magic",
+     "beautiful", "brilliant", "bang", "spot", "better", "close", "yes", "yeah", "yep", "too", "bit", "low",
+     "high", "right", "there", "their", "still", "dead", "exactly", "again", "now", "then", "you", "that"]
+)  # fmt: skip
 _JOINS = frozenset({"so", "and", "now", "then", "again"})
 
 
@@ -256,12 +262,13 @@ def looks_measured(work: Working, fact: Fact, measure: Measure) -> bool:
         start = fact.phrase.start
         if after and measure.unit_said is None and work.texts[max(0, start - 1) : start] in {("a",), ("an",)}:
             return False  # "a one sixty fork"
-    exact = work.texts[fact.phrase.end - 1] == "flat"  # "twenty two flat"
+    end = fact.phrase.end
+    exact = work.texts[end - 1] == "flat" or work.texts[end : end + 1] in _EXACT  # "twenty two flat"
     return "." in best.value or measure.unit is not None or fact.introduced or exact or len(best.value) >= 3
 
 
 def _is_noun(work: Working, word: str) -> bool:
     """True for a word that neither the sheet nor bench talk knows: "a one sixty fork"."""
-    if word in {"more", "less"} or word in NEUTRAL:
+    if word in {"more", "less"} | _PRAISE or word in NEUTRAL:
         return False
     return word.isalpha() and len(word) > 2 and (word,) not in work.lexicon.table
