@@ -31,6 +31,7 @@ _BEFORE_ONE: Final = frozenset(
 _BEHIND_COUNT: Final = frozenset({"off", "out", "on", "in", "back", "at", "are", "is", "came", "come", "now"})
 _PARTICLES: Final = frozenset({"off", "out", "on", "in"})
 _MOVED: Final = frozenset({"off", "out"})
+_OTHERS_DO: Final = frozenset({"are", "were", "have", "went", "came", "come", "go", "stay", "off", "out"})
 _BEHIND_NUMBER: Final = _BE | _ENDS | _PARTICLES
 _FOR_COUNT: Final = frozenset({"for", "fore", "sick", "sicks", "sex", "ate", "tree"})
 _BEHIND_ALL: Final = frozenset({"", BREAK, "off", "out", "on", "in", "back", "and", "new"})
@@ -68,6 +69,8 @@ def numeral_heard(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
         return numeral
     if before == "number" and _is_numbered(texts, at, lexicon):
         return numeral
+    if text == "free" and before == "other" and behind in _OTHERS_DO:
+        return numeral  # "the other free went back"
     all_of_them = before == "all" and (text in _LITTLE_ELSE or _are_all(texts, at, lexicon))
     if all_of_them or _tells_which(texts, at, lexicon) or _counts(texts, at, lexicon):
         return numeral

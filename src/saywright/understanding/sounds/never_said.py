@@ -24,6 +24,7 @@ _SAID: Final = (
     ("bell", "belle"), ("through", "thru"), ("wear", "ware"), ("leak", "leek"), ("leaks", "leeks"),
     ("leaking", "leeking"), ("leaked", "leeked"), ("side", "sighed"), ("wrapped", "rapped"),
     ("gauge", "gage"), ("gauges", "gages"), ("seized", "ceased"), ("what", "watt"),
+    ("hair", "hare"),
 )  # fmt: skip
 # Behind these the word is itself.
 _OWN: Final[Mapping[str, frozenset[str]]] = {

@@ -23,7 +23,7 @@ _NEVER: Final = (
     ("bearing", "baring"), ("ring", "wring"), ("lever", "leaver"), ("main", "mane"), ("axle", "axel"),
     ("caliper", "calliper caliber calibre"), ("shoe", "shoo"), ("diaphragm", "diagram"), ("drum", "strum"),
     ("impeller", "impala"), ("poppet", "puppet"), ("disc", "desk"), ("rotor", "rota"), ("seal", "ceil"),
-    ("spindle", "swindle"), ("pedal", "peddle"), ("hose", "hoes"), ("needle", "noodle"),
+    ("spindle", "swindle"), ("pedal", "peddle"), ("hose", "hoes"), ("needle", "noodle"), ("rear", "rare"),
 )  # fmt: skip
 # The same of what a bench may have as well: only where a noun stands of which something is told.
 _PLACED: Final = (
@@ -46,7 +46,10 @@ _THINGS: Final = words_of(
     "basket desk diagram string pen singer circle land stranger joke spoon petal road crew"
 )
 _IN_NAMES: Final = words_of("pen pens land lands road roads flow flows crew crews")  # alone, themselves
-_KEPT: Final = words_of("parts wash coffee grass hay weed bird piece bit ball length like no")
+_KEPT: Final = words_of(
+    "is are was were very how pretty quite so as parts wash coffee grass hay weed bird piece bit ball "
+    "length like no"
+)
 
 
 def _with_plurals(rows: tuple[tuple[str, str], ...]) -> Mapping[str, tuple[str, ...]]:
@@ -89,7 +92,7 @@ def _part(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     """The word of a part that was said at *at*; "" where it is the one that was heard, or either of two."""
     text = texts[at]
     meant = (*_NEVER_SAID.get(text, ()), *_SAID_THERE.get(text, ()))
-    able = [said for said in meant if said in lexicon.words]
+    able = [said for said in meant if said in lexicon.words or said in lexicon.positions]
     if len(able) != 1 or text_at(texts, at - 1) in _KEPT:
         return ""
     said = able[0]
@@ -100,7 +103,7 @@ def _part(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
         return ""
     if text in _THINGS and text_at(texts, at - 1) in {"the", "a"} and text_at(texts, at - 2) in _LIES_IN:
         return ""
-    if text in _IN_NAMES or (said,) not in lexicon.table:
+    if text in _IN_NAMES or not (said in lexicon.positions or (said,) in lexicon.table):
         return ""
     return said if text in _NEVER_SAID or _is_told_of(texts, at, lexicon) else ""
 

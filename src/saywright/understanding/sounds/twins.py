@@ -16,6 +16,7 @@ from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.sounds.never_said import NEVER_SAID, never_said
 from saywright.understanding.sounds.twin_numerals import points_or_counts, teens_joined
 from saywright.understanding.sounds.twins_around import AROUND, around_twin
+from saywright.understanding.sounds.twins_in_clause import IN_CLAUSE, told_in_clause, with_their_verbs
 from saywright.understanding.tokens import BREAK, Token, words_of
 from saywright.understanding.wordforms import is_past
 
@@ -68,14 +69,12 @@ _MODALS: Final = frozenset({"will", "to", "can", "not"})
 def twins_heard(tokens: tuple[Token, ...], lexicon: Lexicon) -> tuple[Token, ...]:
     """*tokens* with the words that were said in place of their twins."""
     texts = [token.text for token in tokens]
-    if "teen" in texts:
-        tokens = teens_joined(tokens)
+    if not _IN_TWO.isdisjoint(texts):
+        tokens = with_their_verbs(teens_joined(tokens) if "teen" in texts else tokens, lexicon)
         texts = [token.text for token in tokens]
     if TWINS.isdisjoint(texts):
         return tokens
-    heard = [
-        (at, _said(texts, at, lexicon)) for at, text in enumerate(texts) if text in TWINS and text != "teen"
-    ]
+    heard = [(at, _said(texts, at, lexicon)) for at, text in enumerate(texts) if text in _ONE_WORD]
     put = {at: said for at, said in heard if said}
     return (
         tuple([replace(t, text=put[at]) if at in put else t for at, t in enumerate(tokens)])
@@ -94,7 +93,7 @@ def _said(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     if text == "won":
         return "one" if points_or_counts(texts, at, lexicon) else ""
     if text in NEVER_SAID:
-        return never_said(texts, at)
+        return (text in IN_CLAUSE and told_in_clause(texts, at, lexicon)) or never_said(texts, at)
     before = texts[at - 1] if at else ""
     behind = texts[at + 1] if at + 1 < len(texts) else ""
     if text == "know" and behind in _GO_TO and (before in _SIDE_NOUNS or before in lexicon.positions):
@@ -105,8 +104,10 @@ def _said(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
             return meant
     if text in _ON_SHEET:
         meant, is_said_here = _ON_SHEET[text]
-        return meant if is_said_here(before, behind, lexicon) else ""
-    return around_twin(texts, at, lexicon) if text in AROUND else ""
+        if is_said_here(before, behind, lexicon):
+            return meant
+    said = around_twin(texts, at, lexicon) if text in AROUND else ""
+    return told_in_clause(texts, at, lexicon) if not said and text in IN_CLAUSE else said
 
 
 def _is_right(before: str, behind: str, lexicon: Lexicon) -> bool:
@@ -229,6 +230,8 @@ _ON_SHEET: Final[Mapping[str, tuple[str, Callable[[str, str, Lexicon], bool]]]] 
     "his": ("is", _is_is),
 }
 _TALK: Final = words_of(
-    "hole bin been wear their two four too were hear sea to then than"
+    "hole bin been wear their two four too were hear sea to then than off weak find our"
 )  # words of every sheet, not of its parts
-TWINS: Final = frozenset({*NEVER_SAID, *_PLACED, *_ON_SHEET, *AROUND, "won", "teen"})
+_IN_TWO: Final = frozenset({"teen", "their", "it"})  # written in two words for one, or in one for two
+TWINS: Final = frozenset({*NEVER_SAID, *_PLACED, *_ON_SHEET, *AROUND, *IN_CLAUSE, "won", *_IN_TWO})
+_ONE_WORD: Final = TWINS - {"teen", "it"}

@@ -54,7 +54,6 @@ _VERBS: Final = words_of(
 )
 _BEFORE_BE: Final = words_of("to will would can could might must should may it not let")
 _BEHIND_BUT: Final = words_of("the it i that this not only no still he they there is nothing")
-_WOULD: Final = words_of("be not have you like need want say think i go do get make it never")
 
 
 def around_twin(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
@@ -92,6 +91,8 @@ def _is_through(texts: Sequence[str], at: int, _: Lexicon) -> bool:
     before, behind = text_at(texts, at - 1), text_at(texts, at + 1)
     if before in {"it", "they"} and behind in _THROWN | {"the"}:
         return False
+    if before == "out":
+        return behind in {"the", "its"}
     return (before in _LED_THROUGH or is_past(before)) and behind not in _THROWN
 
 
@@ -125,7 +126,7 @@ def _is_too(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
 def _is_to(texts: Sequence[str], at: int, _: Lexicon) -> bool:
     """ "i'd like too see", "over two the nearside", "need two change it"; not "is there too the"."""
     before, behind = text_at(texts, at - 1), text_at(texts, at + 1)
-    if text_at(texts, at - 2) in {"number"}:
+    if text_at(texts, at - 2) == "number":
         return False
     if behind == "be":
         return before not in CARDINALS
@@ -147,12 +148,6 @@ def _is_for(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     if named:
         return not part.many and all(one is not None and one.count < len("four") for one in named)
     return before in _BEFORE_FOR - {"in", "off", "on", "up", "out", "down"}
-
-
-def _is_would(texts: Sequence[str], at: int, _: Lexicon) -> bool:
-    return (
-        text_at(texts, at - 1) in {"i", "it", "you", "that", "he", "we"} and text_at(texts, at + 1) in _WOULD
-    )
 
 
 def _is_loose(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
@@ -219,7 +214,6 @@ AROUND: Final[Mapping[str, tuple[str, Is]]] = {
     "two": ("to", _is_to),
     "four": ("for", _is_for),
     "fore": ("for", _is_for),
-    "wood": ("would", _is_would),
     "lose": ("loose", _is_loose),
     "red": ("read", _is_read),
     "whole": ("hole", _is_hole),
