@@ -37,6 +37,7 @@ from saywright.understanding.doings.clauses_apart import (
 from saywright.understanding.doings.put_on_it_too import before_anything, put_on_it_too
 from saywright.understanding.doings.same_doing import same_doing
 from saywright.understanding.naming.your_parts import your_parts
+from saywright.understanding.quantities.exact_before import exact_before
 from saywright.understanding.quantities.run_together import (
     and_turned_on,
     each_of_them,
@@ -100,6 +101,7 @@ FIRST: Final[tuple[Step, ...]] = (
     before_anything,
     excused_numbers,
     blades_tried,
+    exact_before,
     turned_ninety,
     and_turned_on,
     the_others_are,

@@ -35,6 +35,8 @@ _REACHES: Final = frozenset({"read", "reads", "measure", "measures", "go", "goes
 _CAN: Final = frozenset({"will", "can", "only"})
 _THAN: Final = 3  # tokens of "no thinner than"
 _THE_LIMIT: Final = {("the", word) for word in ("limit", "minimum", "maximum", "min", "max")}
+_BY_THE: Final = frozenset({("by", "the"), ("by", "his"), ("as", "the")})
+_BOOKS: Final = frozenset({("book",), ("manual",), ("card",), ("sheet",), ("spec",)})
 _IT_SHOULD_BE: Final = frozenset(  # "forty it should be"
     [(it, should, "be") for it in ("it", "they", "that") for should in ("should", "must")]
 )
@@ -57,6 +59,7 @@ def is_bound(fact: Fact, texts: tuple[str, ...]) -> bool:
         or _so_it_should_be(texts, end)
         or _is_utmost(texts[end : end + _UTMOST_REACH])
         or texts[end : end + 2] in _THE_LIMIT
+        or (texts[end : end + 2] in _BY_THE and texts[end + 2 : end + 3] in _BOOKS)
     ):
         return True
     measure = fact.phrase.measure

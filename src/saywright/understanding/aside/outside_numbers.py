@@ -200,6 +200,8 @@ def _is_difference(fact: Fact, texts: tuple[str, ...]) -> bool:
 def _is_a_thing(fact: Fact, texts: tuple[str, ...]) -> bool:
     """ "I did one for the golf club": one of the kind, no number."""
     start, end = fact.phrase.start, fact.phrase.end
+    if texts[max(0, start - 1) : start] == ("as",):
+        return texts[start:end] == ("one",) and not fact.characteristics  # "both came out as one"
     return texts[start:end] == ("one",) and texts[max(0, start - 1) : start] in _HAD
 
 

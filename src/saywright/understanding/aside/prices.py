@@ -37,6 +37,10 @@ def is_price(fact: Fact, texts: tuple[str, ...]) -> bool:
     if measure.unit is None and not measure.units and measure.readings[0].value.isdigit():
         alone = texts[max(0, start - 2) : start] == ("alone", "is")  # "the impeller alone's two hundred"
         earlier = not _MONEY.isdisjoint(texts[:start])  # "discs are thirty eight quid each, pads twenty six"
+        earlier = earlier or any(
+            first in _POUNDS and (the,) in _THE_LOT and lot in _SOLD_BY
+            for first, the, lot in zip(texts[:start], texts[1:start], texts[2:start], strict=False)
+        )  # "shoes are forty six pound the set and the cables eighteen each"
         return alone or earlier or _bought_for(texts, start)
     behind = texts[fact.phrase.end : fact.phrase.end + 1]
     if measure.unit_said in _POUNDS and (behind == ("apiece",) or (behind and behind[0] in TENS)):

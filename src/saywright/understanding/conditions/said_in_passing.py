@@ -24,6 +24,8 @@ def is_in_passing(work: Working, told: Told, fact: Fact) -> bool:
     words = work.texts[fact.phrase.start : fact.phrase.end]
     if _is_only_then(work, fact):
         return True
+    if fact.negated and work.texts[fact.phrase.end : fact.phrase.end + 1] == ("please",):
+        return True  # "no kinks please": how somebody is to do it
     if words[-1] == "tight":
         return _as_put_on(work, told, fact)
     if words[-1] == "dry":  # "the one they keep running dry"
