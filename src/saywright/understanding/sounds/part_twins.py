@@ -12,6 +12,7 @@ from dataclasses import replace
 from typing import Final
 
 from saywright.understanding.lexicon import Lexicon
+from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES, ORDINALS
 from saywright.understanding.tokens import BREAK, Token, text_at, words_of
 from saywright.understanding.wordforms import plural
@@ -29,7 +30,7 @@ _NEVER: Final = (
 _PLACED: Final = (
     ("spring", "string sprint"), ("pin", "pen"), ("bolt", "bold"), ("bowl", "bold bull"), ("brake", "break"),
     ("shoe", "chew"), ("screw", "crew scream"), ("plug", "bug"), ("cap", "cab"), ("pad", "pat"),
-    ("rod", "road"), ("bush", "push"), ("shim", "shin"), ("float", "flow"), ("wheel", "weal"),
+    ("rod", "road rot"), ("bush", "push"), ("shim", "shin"), ("float", "flow"), ("wheel", "weal"),
     ("wiper", "viper"), ("strainer", "stranger"), ("seal", "steal"), ("slinger", "singer"), ("gland", "land"),
     ("choke", "joke"), ("circlip", "circle"), ("spool", "spoon"), ("pedal", "petal"),
 )  # fmt: skip
@@ -41,11 +42,14 @@ _BEFORE: Final = words_of(
     "the a this that its new old other both and then each every of left right no with his her these those "
     "under behind two three four"
 ) | {"", BREAK}
+_MOVES: Final = words_of("is off on out in and")
 _LIES_IN: Final = words_of("in on into onto off from to at by with")  # "in the basket", "on the desk"
 _THINGS: Final = words_of(
     "basket desk diagram string pen singer circle land stranger joke spoon petal road crew"
 )
-_IN_NAMES: Final = words_of("pen pens land lands road roads flow flows crew crews")  # alone, themselves
+_IN_NAMES: Final = words_of(
+    "pen pens rot rots land lands road roads flow flows crew crews"
+)  # alone, themselves
 _KEPT: Final = words_of(
     "is are was were very how pretty quite so as parts wash coffee grass hay weed bird piece bit ball "
     "length like no"
@@ -98,14 +102,23 @@ def _part(texts: Sequence[str], at: int, lexicon: Lexicon) -> str:
     said = able[0]
     if _in_name(texts, at, said, lexicon) and not _in_name(texts, at, text, lexicon):
         return said
-    own = text in lexicon.words or text in lexicon.positions or text in lexicon.tool_words
-    if own or text in lexicon.units:
+    own = lexicon.table.get((text,), NOTHING)
+    if own.parts or own.aliases or text in lexicon.positions or text in lexicon.tool_words:
+        return ""
+    if text in lexicon.units or (text in lexicon.words and not _is_placed(texts, at, lexicon)):
         return ""
     if text in _THINGS and text_at(texts, at - 1) in {"the", "a"} and text_at(texts, at - 2) in _LIES_IN:
         return ""
     if text in _IN_NAMES or not (said in lexicon.positions or (said,) in lexicon.table):
         return ""
     return said if text in _NEVER_SAID or _is_told_of(texts, at, lexicon) else ""
+
+
+def _is_placed(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
+    """ "leading chew three point one": what tells how a part is, where only one at a place can stand."""
+    before, behind = text_at(texts, at - 1), text_at(texts, at + 1)
+    placed = before in lexicon.positions and (behind in CLASSES or behind in _MOVES)
+    return placed and bool(lexicon.table.get((texts[at],), NOTHING).conditions)
 
 
 def _in_name(texts: Sequence[str], at: int, said: str, lexicon: Lexicon) -> bool:
