@@ -25,6 +25,9 @@ _BACK_IN: Final = frozenset(
     ["", BREAK, "and", "with", "it", "again", "too", "now", "so", "then", "because", "same", "that", "he",
      "she", "they", "as", "but"]
 )  # fmt: skip
+_RETURNED: Final = frozenset(
+    ["wrong", "sent", "shop", "supplier", "refund", "swap", "exchange", "slowly", "slow", "far", "itself"]
+)
 _NAME_REACH: Final = 3  # words of a name
 
 
@@ -56,6 +59,8 @@ def back_with(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
 
 def _goes_back(tokens: Tokens, texts: tuple[str, ...], lexicon: Lexicon) -> Tokens:
     """ "The other one goes back again", "it went back with its pin": in; not "go back to the left"."""
+    if not _RETURNED.isdisjoint(texts):
+        return tokens  # "that goes back, it's the wrong one": to who sold it
     for at in range(2, len(texts)):
         if texts[at] != "back" or texts[at - 1] not in _WENT:
             continue

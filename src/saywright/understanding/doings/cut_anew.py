@@ -13,7 +13,8 @@ if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 _CUTS: Final = frozenset({"cut", "make"})
-_WILL: Final = frozenset({"will", "to", "must", "shall"})
+_WILL: Final = frozenset({"will", "must", "shall"})
+_HAS_TO: Final = frozenset({"have", "has", "had", "got", "need", "needs", "going", "want"})
 _PIECES: Final = frozenset({"bit", "piece", "length", "strip"})
 
 
@@ -21,7 +22,7 @@ _PIECES: Final = frozenset({"bit", "piece", "length", "strip"})
 def cut_anew(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with what is to be cut or made anew as what is needed, while the job comes apart."""
     texts = [token.text for token in tokens]
-    at = next((i for i in range(1, len(texts)) if texts[i] in _CUTS and texts[i - 1] in _WILL), 0)
+    at = next((i for i in range(1, len(texts)) if texts[i] in _CUTS and _is_to_be(texts, i)), 0)
     begin = at + 1 + (text_at(texts, at + 1) == "up")
     if not at or state.stage == "as_left" or texts[begin : begin + 2] != ["a", "new"]:
         return tokens
@@ -31,3 +32,8 @@ def cut_anew(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     if named is None or not (named[1].parts or named[1].aliases):
         return tokens
     return put_words(tokens, at - 1, end, "need", "a", "new")
+
+
+def _is_to_be(texts: list[str], verb: int) -> bool:
+    """ "Will cut", "have to make"; not "forgot to make", "told me to cut"."""
+    return texts[verb - 1] in _WILL or (texts[verb - 1] == "to" and text_at(texts, verb - 2) in _HAS_TO)

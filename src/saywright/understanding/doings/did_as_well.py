@@ -15,6 +15,9 @@ if TYPE_CHECKING:
 _BEFORE: Final = frozenset({"", BREAK, "and", "so", "then", "i", "we", "also", "just"})
 _OBJECTS: Final = frozenset({"the", "both", "that", "its", "those", "these"})
 _TOO: Final = (("as", "well"), ("too",), ("the", "same"), ("also",))
+_NOUNS: Final = frozenset(
+    {"one", "ones", "other", "others", "two", "pair", "rest", "lot", "both", "side", "sides", "end"}
+)
 _REACH: Final = 6  # tokens of "the left lower one"
 
 
@@ -27,8 +30,8 @@ def did_as_well(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
         return tokens
     ends = range(at + 3, min(len(texts), at + 2 + _REACH))
     cut, rest = next(((i, i + len(t)) for i in ends for t in _TOO if texts[i : i + len(t)] == t), (0, 0))
-    if not cut:
-        return tokens
+    if not cut or not _names_one(texts, at + 1, cut, lexicon):
+        return tokens  # "did the seal leak too" is asked
     begin = at - (text_at(texts, at - 1) in {"i", "we"})
     named = tokens[at + 1 : cut]
     if ended(list(texts), rest):
@@ -38,3 +41,12 @@ def did_as_well(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     verb = lexicon.match(texts, rest) if rest < len(texts) else None
     told = verb is not None and verb[1].acts and verb[1].acts[0].form == "past"
     return (*tokens[:begin], *named, *tokens[rest:]) if told else tokens
+
+
+def _names_one(texts: tuple[str, ...], begin: int, end: int, lexicon: Lexicon) -> bool:
+    """True where [begin, end) ends with what is named: "the left one", "the lower bush", "both sides"."""
+    last = texts[end - 1]
+    if last in _NOUNS or last in lexicon.positions:
+        return True
+    found = ((at, lexicon.match(texts, at)) for at in range(begin, end))
+    return any(named and at + named[0] == end and (named[1].parts or named[1].aliases) for at, named in found)

@@ -36,6 +36,28 @@ _SAID_NO: Final = (
     ("i", "say", "no"),
 )
 _NEW: Final = ("no", "new", "one")
+_HAD: Final = frozenset(
+    [
+        "is",
+        "are",
+        "was",
+        "were",
+        "been",
+        "have",
+        "has",
+        "had",
+        "got",
+        "get",
+        "found",
+        "see",
+        "with",
+        "sent",
+        "brought",
+        "bought",
+        "order",
+        "ordered",
+    ]
+)  # "they sent no new one"
 _NO_ONES: Final = frozenset(
     {"he", "she", "they", "we", "i", "it", "needed", "that", "customer", "owner", "boss"}
 )
@@ -88,7 +110,7 @@ def _no_new_one(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
     """ "Straightened that over the vice no new one he won't pay": it does not need a new one."""
     for at in range(1, len(texts) - 2):
         end = at + len(_NEW)
-        if tuple(texts[at:end]) != _NEW or texts[at - 1] in {"is", "got", "have", "has", "are"}:
+        if tuple(texts[at:end]) != _NEW or (texts[at - 1] in _HAD or "old" in texts[:at]):
             continue
         if end < len(texts) and texts[end] not in _NO_ONES | {BREAK}:
             continue  # "no new one in stock"
@@ -126,6 +148,8 @@ def _not_kept(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
         while begin and texts[begin - 1] in {"i", "we", "do", "am", "are", "will"}:
             begin -= 1
         end = at + 2 + (text_at(texts, at + 2) in {"one", "ones"})
+        if texts[begin] == "will":
+            continue  # "pumped it up and it won't keep it"
         if ended(texts, end) and (not begin or texts[begin - 1] in {BREAK, "and", "so", "but"}):
             return put_words(tokens, begin, end, "bin", texts[at + 1])
     return tokens

@@ -172,8 +172,9 @@ def _instead_of_buying(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
 
 
 _IFS: Final = frozenset(
-    {"if", "when", "before", "once", "until", "till", "after", "shall", "should", "do", "can"}
-)
+    ["if", "when", "before", "once", "until", "till", "after", "shall", "should", "do", "can", "every",
+     "always", "usually", "normally", "later", "tomorrow"]
+)  # fmt: skip
 _DRAINS: Final = frozenset({"will", "would", "just", "not", "i", "we"})
 
 
@@ -186,7 +187,9 @@ def _drained(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
         told = before == "to" and at > 1 and texts[at - 2] in _HAS_TO  # not "tell him to drain it"
         verb = texts[at] == "drain" and (told or before in _CLAUSES | _DRAINS)
         if verb and texts[at + 1] in POINTS | {"the", "all", "both"}:
-            mine = before in {"i", "we"} and _IFS.isdisjoint(texts[max(0, at - 2) : at - 1])
+            mine = before in {"i", "we"}
+            if mine and not _IFS.isdisjoint(texts[: at - 1]):
+                return tokens  # "every spring I drain the bowl"
             return put_words(tokens, at, at + 1, *(("drained",) if mine else ("drain", "off")))
     return tokens
 

@@ -155,6 +155,8 @@ def _kept(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
         before = texts[at - 1] if at else BREAK
         if before in {"i", "we"} and at > 1 and texts[at - 2] in _ASKS:
             continue  # "would I keep it"
+        if before == "would" and "but" in texts[at:]:
+            continue  # "I'd keep that one but it's worn"
         lead = before in _LEADS if texts[at] == "use" else before not in _NOT_KEPT
         kept_as = texts[at + 2 : at + 3] == [BREAK] and texts[at + 3 : at + 4] in (["for"], ["as"])
         if kept_as:

@@ -25,8 +25,10 @@ _FORCES: Final = words_of(
 )
 _WORKED_BY: Final = words_of("lever pedal handle treadle primer")
 _OWNED: Final = words_of("the its a my brake clutch foot hand")
+_TOLD_OF_IT: Final = words_of("of off out on in still bent broken cracked missing loose down up held")
 _AWAY: Final = words_of("out off up")
 _TRIES: Final = words_of("push pull press turn rock lift work twist wiggle")
+_TO_ME: Final = words_of("pull lift")
 _IT: Final = words_of("it them that")
 _RUNS: Final = words_of("engine pump motor machine compressor")
 _PULLS: Final = words_of("pull pulled pulling push pushed pushing press pressed squeeze squeezed")
@@ -38,7 +40,9 @@ _STARTS: Final = words_of(
 _SET: Final = words_of("on off in out half full")
 _NO_CHOKE: Final = words_of("plate shaft spindle lever cable spring rod screw screws butterfly tube knob")
 _CLEANS: Final = words_of("cleaned clean cleaning wiped wipe washed wash hosed degreased rinsed")
-_DIRT: Final = words_of("dirt dust gunk muck grease oil rust crud paint carbon it them that this")
+_DIRT: Final = words_of(
+    "gasket gaskets dirt dust gunk muck grease oil rust crud paint carbon it them that this"
+)
 _SHOES: Final = words_of("shoe shoes pads")
 _WINDS: Final = words_of("wind winding wound screw screwing screwed click clicked clicking adjust adjusted")
 _ENDS: Final = frozenset({"", BREAK, "and", "so", "then"})
@@ -57,7 +61,8 @@ def _by_lever(tokens: Tokens, texts: list[str], _: Discourse, __: Lexicon) -> To
     noun = by + 1
     while text_at(texts, noun) in _OWNED:
         noun += 1
-    return (*tokens[:by], *tokens[noun + 1 :]) if text_at(texts, noun) in _WORKED_BY else tokens
+    worked = text_at(texts, noun) in _WORKED_BY and text_at(texts, noun + 1) not in _TOLD_OF_IT
+    return (*tokens[:by], *tokens[noun + 1 :]) if worked else tokens
 
 
 def _there_and_back(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -> Tokens:
@@ -66,11 +71,16 @@ def _there_and_back(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lex
         if texts[at] not in _TRIES:
             continue
         end = object_at(texts, at + 1, lexicon)[0]
-        again = end and texts[end : end + 1] == ["and"] and text_at(texts, end + 1) in _TRIES - {texts[at]}
+        again = end and texts[end : end + 1] == ["and"] and _is_contrary(texts[at], text_at(texts, end + 1))
         if again and text_at(texts, end + 2) in _IT and text_at(texts, end + 3) in _ENDS:
             own = tokens[at + 1 : end] if texts[at + 1] not in _IT else ()
             return (*tokens[: begin_of(texts, at)], *own, *tokens[end + 3 :])
     return tokens
+
+
+def _is_contrary(first: str, then: str) -> bool:
+    """True where *then* undoes *first*, or neither takes it out; not "pull the pin and lift it"."""
+    return first != then and then in _TRIES and not {first, then} <= _TO_ME | {"turn", "twist"}
 
 
 def _while_it_runs(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -> Tokens:

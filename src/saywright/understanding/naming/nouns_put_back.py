@@ -33,6 +33,9 @@ def ones_of_kind(tokens: tuple[Token, ...], _: Discourse, lexicon: Lexicon) -> t
             continue
         for size in (2, 1):
             head = texts[max(0, at - size) : at]
+            itself = lexicon.match(tuple(texts), at - size) if head else None
+            if itself is not None and itself[1].parts:
+                continue  # "the wheel ones" may be its nuts or its cylinders
             if len(head) < size or not lexicon.positions.isdisjoint(head):
                 continue
             named = [

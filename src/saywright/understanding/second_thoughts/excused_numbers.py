@@ -52,6 +52,7 @@ _WAS: Final = frozenset(
     ["is", "was", "are", "were", "has", "had", "slipped", "moved", "caught", "stuck", "jumped", "shifted"]
 )  # fmt: skip
 _LEADS: Final = frozenset({"at", "to", "is", "of"})
+_OF_ANOTHER: Final = frozenset({"are", "was", "were", "has", "had"})  # "the book has fifty"
 _WAITS: Final = frozenset({("hang", "on"), ("hold", "on"), ("hold", "up"), ("hang", "about")})
 
 
@@ -91,11 +92,12 @@ def _muttered(texts: Sequence[str], begin: int, lexicon: Lexicon) -> int:
     own = not _MY.isdisjoint(texts[begin : begin + 1]) and not _WAS.isdisjoint(texts[begin + 2 : begin + 4])
     if not way and not own:
         return 0
+    leads = _LEADS if way else _LEADS | _OF_ANOTHER
     end = begin + len(way)
     while end < len(texts) and not _is_number(texts, end):
         end += 1
     why = texts[begin + len(way) : end]
-    if end == len(texts) or len(why) > _LONGEST or not _LEADS.isdisjoint(why[-1:]):
+    if end == len(texts) or len(why) > _LONGEST or not leads.isdisjoint(why[-1:]):
         return 0
     plain = not why or why[0] in _OF_IT or not _WAS.isdisjoint(why[1:4])
     if way and not plain:

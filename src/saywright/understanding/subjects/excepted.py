@@ -34,6 +34,9 @@ _BETWEEN: Final = frozenset(
 )  # fmt: skip
 _ONE: Final = frozenset({"one", "ones"})
 _ENDS: Final = frozenset({BREAK, "which", "that", "who", "and", "so", ""})
+_TELLS: Final = frozenset(
+    {"is", "are", "has", "have", "was", "were", "needs", "need", "wants", "got", "looks"}
+)
 _SOME: Final = frozenset({"a", "an", "some", "the", "for"})
 _OF_ONE: Final = frozenset({BREAK, "which", "that", "who", "being", "it", "they", "where", "because"}) | _ONE
 _FAULT: Final = 9  # tokens of "a bit of a ring of crud on"
@@ -79,7 +82,8 @@ def _opener(work: Working) -> tuple[int, int] | None:
         words = next((o for o in _OPENERS if texts[at : at + len(o)] == o), None)
         if words is None or (not at and words == ("but",)):
             continue
-        if words == ("but",) and not {"just", "only"}.isdisjoint(texts[at + 1 : at + 2]):
+        only = words == ("but",) and not {"just", "only"}.isdisjoint(texts[at + 1 : at + 2])
+        if only and _TELLS.isdisjoint(texts[at + 2 :]):
             continue  # "I would change both but just the inner"
         if words == ("bar",) and at and (texts[at - 1] in CLASSES or texts[at - 1] in {"a", "the", "half"}):
             continue  # "two bar"
