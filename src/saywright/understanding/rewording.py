@@ -56,6 +56,7 @@ from saywright.understanding.doings.plans_dropped import plans_dropped
 from saywright.understanding.doings.pulled_up_to import pulled_up_to
 from saywright.understanding.doings.row_tails import row_tails
 from saywright.understanding.doings.rows_of_all import rows_of_all
+from saywright.understanding.doings.taken_off import taken_off
 from saywright.understanding.doings.told_by_result import (
     in_the_bin,
     knocked_straight,
@@ -160,6 +161,7 @@ _STEPS: Final = Steps(
     moved_now,
     moved_plainly,
     counted_on,
+    taken_off,
     comes_away,
     new_ones_go,
     gone_on,

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Final, Literal
 
+from saywright.understanding.bench_words import PART_NOUNS
 from saywright.understanding.fixed import fixed
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.steps import Tokens
@@ -53,19 +54,29 @@ class _Member:
 def aged_rows(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """ "Spring new, diaphragm new, cover on" as "new spring in, new diaphragm in, cover on"."""
     texts = tuple([token.text for token in tokens])
-    row, all_in = _row(texts, lexicon)
+    end = _stranger_last(texts, lexicon)
+    row, all_in = _row(texts[:end], lexicon)
     parts = [c for member in row for c in (*member.meaning.parts, *member.meaning.aliases)]
     goes_on = state.stage == "as_left" or all(
         any(state.off.get(c) for c in (*m.meaning.parts, *m.meaning.aliases)) for m in row
     )
-    if len(row) < _FEWEST or not goes_on or len(parts) < len(row) or not _may_be(row, all_in, lexicon):
+    may_be = _may_be(row, all_in or end < len(texts), lexicon)
+    if len(row) < _FEWEST or not goes_on or len(parts) < len(row) or not may_be:
         return tokens
     out: list[Token] = []
     for member in row:
         age = member.before or member.behind
         said = (*((age,) if age else ()), *member.words, member.way or "in", BREAK)
         out += [Token(word, tokens[member.at].word) for word in said]
-    return tuple(out[:-1])
+    return (*out, *tokens[end:]) if end < len(texts) else tuple(out[:-1])
+
+
+def _stranger_last(texts: tuple[str, ...], lexicon: Lexicon) -> int:
+    """ "Spring new, diaphragm new, cover on": where a part that is not on the sheet ends the row."""
+    begin = len(texts) - _FEWEST
+    told = begin > 0 and texts[-1] in _PUT and texts[begin] in PART_NOUNS and texts[begin - 1] in _AGES
+    found = lexicon.match(texts, begin) if told else None
+    return begin if told and (found is None or not (found[1].parts or found[1].aliases)) else len(texts)
 
 
 def _may_be(row: Sequence[_Member], all_in: bool, lexicon: Lexicon) -> bool:
@@ -82,7 +93,8 @@ def _may_be(row: Sequence[_Member], all_in: bool, lexicon: Lexicon) -> bool:
         )
     bare = len(behind) >= _FEWEST and row[0].behind is not None and not any(m.before for m in row)
     return bare and not (
-        not are_renewed(lexicon.sheet, row[0].meaning.parts)
+        not all_in
+        and not are_renewed(lexicon.sheet, row[0].meaning.parts)
         and all(are_renewed(lexicon.sheet, m.meaning.parts) for m in row[1:])
     )
 

@@ -17,6 +17,11 @@ _BE: Final = frozenset({"is", "are"})
 _DET: Final = frozenset({"a", "the", "its", "their", "his"})
 _ENDS: Final = frozenset({"", BREAK, "and", "then", "both", "all", "front", "each", "so", "with", "this"})
 _LEADS: Final = frozenset({BREAK, "and", "then", "so", "right", "okay", "now", "the", "both", "all"})
+_INTO: Final = frozenset({"in", "on", "into", "onto"})
+_NOT_HOW: Final = frozenset(  # "new ones for the left", "new ones needed": wanted, or where they are
+    ["", "for", "to", "of", "is", "are", "was", "were", "needed", "wanted", "please", "need", "from", "at",
+     "cost", "came", "come", "coming", "here", "there", "ordered", "off", "out", "not", "and", "or", BREAK]
+)  # fmt: skip
 _TWO: Final = 2
 _SHORT: Final = 8  # tokens of a line that is no more than a name and its age
 
@@ -48,7 +53,30 @@ def ages_behind(tokens: tuple[Token, ...], state: Discourse, lexicon: Lexicon) -
         if building and end == len(texts) <= _SHORT and _is_all(texts[:begin], lexicon):
             word = tokens[begin - 1].word
             return (*tokens[:begin], Token("in", word), Token(BREAK, word), *ones)
+        if building and _are_off(texts, begin, state, lexicon) and text_at(texts, end) not in _NOT_HOW:
+            return _and_how(tokens, begin, at)
     return tokens
+
+
+def _are_off(texts: Sequence[str], begin: int, state: Discourse, lexicon: Lexicon) -> bool:
+    """True where the name of a part that is off, and no more, stands before *begin*: "seals first"."""
+    end = begin - (texts[begin - 1] == "first")
+    name = next((i for i in range(end) if texts[i] not in _LEADS), end)
+    found = lexicon.match(tuple(texts), name) if name < end and texts[name] != BREAK else None
+    if found is None or name + found[0] != end:
+        return False
+    return any(state.off.get(part, 0) for part in (*found[1].parts, *found[1].aliases))
+
+
+def _and_how(tokens: tuple[Token, ...], begin: int, at: int) -> tuple[Token, ...]:
+    """ "Bearings new ones in both ends", "springs new ones hooks facing in": new, and in there."""
+    end = begin - (tokens[begin - 1].text == "first")
+    name = next(i for i in range(end) if tokens[i].text not in _LEADS)
+    aged = (*tokens[:name], tokens[at], *tokens[name:end])
+    if tokens[at + 2].text in _INTO:
+        return (*aged, *tokens[at + 2 :])
+    word = tokens[at].word
+    return (*aged, Token("in", word), Token(BREAK, word), *tokens[at + 2 :])
 
 
 def _aged_row(texts: Sequence[str], lexicon: Lexicon) -> tuple[int, ...]:

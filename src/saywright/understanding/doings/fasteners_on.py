@@ -17,7 +17,7 @@ from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import Part, resolve
 from saywright.understanding.working import Working
 
-_TORQUES: Final = frozenset({"N.m", "lbf.in", "lbf.ft"})
+TORQUES: Final = frozenset({"N.m", "lbf.in", "lbf.ft"})
 _BE: Final = frozenset({("is",), ("are",)})
 _NOT_YET: Final = frozenset({"was", "were", "still", "before"})
 _NEAR: Final = 4  # tokens from what holds it to its torque
@@ -65,7 +65,7 @@ def _goes_on_with(fact: Fact, said: Subject, on: AbstractSet[str], told: Told, w
     if not own or not FASTENERS.isdisjoint(between):
         return False  # "on the piston nut, seventy": the nut of it
     read = (s for s in work.out if type(s) is Reading and work.said.get(s.id) is fact)
-    if not any(s.unit in _TORQUES for s in read):
+    if not any(s.unit in TORQUES for s in read):
         return False
     if any(f.kind == "off" for f in told.facts) or not _NOT_YET.isdisjoint(work.texts[said.end :]):
         return False  # "… were twenty four coming off", "… still to do"

@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from saywright.understanding.bench_words import AWAY, CLOSERS
 from saywright.understanding.counting.mixed_ages import shares_behind
+from saywright.understanding.doings.fasteners_on import TORQUES
 from saywright.understanding.doings.movements import put_movements
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.going_back import begins_back, were_going_on
@@ -34,27 +35,9 @@ _WITHIN = frozenset({("in",), ("on",), ("into",), ("onto",)})
 _JOINED = frozenset({(), (BREAK,), ("and",), ("then",), ("and", "then")})
 _BEHIND = frozenset({(), (BREAK,), ("and",), ("with",)})
 _ENDS_MEMBER = frozenset(
-    {
-        BREAK,
-        "and",
-        "then",
-        "plus",
-        "all",
-        "both",
-        "round",
-        "around",
-        "sides",
-        "ends",
-        "of",
-        "them",
-        "each",
-        "side",
-        "behind",
-        "under",
-        "beside",
-        "it",
-    }
-)
+    [BREAK, "and", "then", "plus", "all", "both", "round", "around", "sides", "ends", "of", "them", "each",
+     "side", "behind", "under", "beside", "it"]
+)  # fmt: skip
 _AGES = frozenset({"new", "old"})
 _PUT = frozenset({"in", "on", "into", "onto"})
 _HEAD = 2  # tokens before the first part: "and a new"
@@ -227,9 +210,9 @@ def _is_aged_member(subject: Subject, told: Told, work: Working) -> bool:
     before = max((s.end for s in row if s.end <= subject.start), default=0)
     texts = work.texts
     others = any(s.age is not None and s is not subject for s in row)
-    ends = _ENDS_MEMBER.issuperset(texts[subject.end : behind]) or (
-        others and _told_of_stranger(subject, told)
-    )
+    done_up = any(f.phrase.start == subject.end and _is_done_up(f, work) for f in told.facts)
+    ends = _ENDS_MEMBER.issuperset(texts[subject.end : behind]) or done_up
+    ends = ends or (others and _told_of_stranger(subject, told))
     if subject.pronoun or not (_opens_member(texts[before : subject.start]) and ends):
         return False
     return others or all(bool(work.off.get(c)) for c in subject.components)
@@ -278,9 +261,17 @@ def _may_be_of(fact: Fact, subject: Subject, work: Working) -> bool:
     return fact.kind != "value" or not parts or any(c.characteristic for c in parts)
 
 
+def _is_done_up(fact: Fact, work: Working) -> bool:
+    """ "both hoses new eighteen newton metres each": with its torque it is on, as the job goes back."""
+    measure = fact.phrase.measure
+    return measure is not None and measure.unit in TORQUES and work.stage == "as_left"
+
+
 def _tells_of(fact: Fact, subject: Subject, work: Working) -> bool:
     """A value or a state behind *subject* that may be its own."""
     if fact.kind not in {"value", "finding"} or fact.phrase.start < subject.end:
+        return False
+    if _is_done_up(fact, work):
         return False
     owners = {component for component, _ in fact.characteristics}
     if owners and not fact.subjects and owners.isdisjoint(subject.components):

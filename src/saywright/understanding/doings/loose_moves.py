@@ -47,6 +47,8 @@ _LAID_ON = frozenset(
      "scales", "scale", "tester"]
 )  # fmt: skip
 _HELD_IN = frozenset({"vee", "v", "vice", "vise", "chuck", "lathe", "jig", "centres", "centers", "press"})
+_NEAR = 3  # tokens from the verb to "out"
+_ENDS_HOW = frozenset({"with", "using", "anyway", "anyhow", "regardless"})
 _IMPERATIVES = frozenset({("pull",), ("lift",), ("take",), ("undo",), ("remove",), ("unscrew",)})
 
 
@@ -146,7 +148,10 @@ def _is_led_away(work: Working, told: Told, fact: Fact) -> bool:
     own = (
         own if any(own < s.start < fact.phrase.start for s in fact.subjects) else 0
     )  # "… so it goes back in"
-    tool = next((at for at, text in enumerate(behind) if text in {"with", "using"}), len(behind))
+    tool = next((at for at, text in enumerate(behind) if text in _ENDS_HOW), len(behind))
+    away = fact.kind == "off" and not {"out", "off"}.isdisjoint(behind[:_NEAR])
+    if before[-1:] == ("and",) and work.texts[fact.phrase.start] in _TAKE_OBJECT and away:
+        own = len(before)  # "picking up the drift and driving them both out"
     strays = told.strays.get(fact.segment, ())
     return any(own <= at < fact.phrase.end + tool and not _is_how(work, at, fact) for at in strays)
 

@@ -12,6 +12,7 @@ from itertools import pairwise
 from typing import Final
 
 from saywright.understanding.bench_words import AWAY
+from saywright.understanding.doings.fasteners_on import TORQUES
 from saywright.understanding.going_back import begins_back
 from saywright.understanding.meanings import Meaning
 from saywright.understanding.tags import Tag
@@ -34,7 +35,7 @@ _BEGINS: Final = frozenset({"BREAK", "ON"})
 _MANY: Final = frozenset({"BOTH", "ALL"})
 _BE: Final = frozenset({("is",), ("are",), ("has",), ("have",)})
 _IDLE_MARKS: Final = frozenset({"TOOL", "BUT", "ENDS"})  # "… in mind the groove", "… in both ends"
-_FIXES: Final = frozenset({"N.m", "lbf.in", "lbf.ft", "turn"})  # units of how far it was done up
+_FIXES: Final = TORQUES | {"turn"}  # units of how far it was done up
 _TELLS_OF_IT: Final = frozenset(
     ["when", "where", "while", "if", "so", "but", "because", "that", "which", "since", "before", "after",
      "until", "till", "like", "as"]
