@@ -5,7 +5,9 @@ from __future__ import annotations
 from typing import Final
 
 from saywright.understanding.bench_words import FASTENERS
+from saywright.understanding.counting.counts import small_count
 from saywright.understanding.facts import Fact, Told
+from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tokens import words_of
 
 OF_SOMETHING: Final = "the number of something else"
@@ -21,6 +23,7 @@ _NO_NOUNS: Final = words_of(
 )
 _SHORTEST: Final = 4  # letters of a noun that is counted
 _GONE: Final = words_of("gone missing broken sheared snapped bent chipped worn loose")
+_NUMBERED: Final = {(word,) for word in CLASSES}
 _LENGTHS: Final = frozenset({"mm", "cm", "m", "in", "ft"})
 _IS: Final = frozenset({"is", "was", "are", "were"})
 _ENDS: Final = 2  # tokens: "it's the"
@@ -37,6 +40,8 @@ def counts_a_noun(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     if "point" in texts[fact.phrase.start : end]:
         return False
     noun, behind = texts[end], texts[end + 1 : end + 2]
+    if _is_of_part(fact) and (behind in _NUMBERED or small_count(measure) is None):
+        return False  # "wheel nuts ninety studs clean", "nuts sixty spacers ten"
     plural = (
         len(noun) >= _SHORTEST and noun.endswith("s") and not noun.endswith("ss") and noun not in _NO_NOUNS
     )
@@ -44,6 +49,11 @@ def counts_a_noun(fact: Fact, told: Told, texts: tuple[str, ...]) -> bool:
     if known:
         return plural and bool(behind) and behind[0] in _GONE and _begins_a_state(told, end)
     return plural or (behind == ("of",) and noun.isalpha())
+
+
+def _is_of_part(fact: Fact) -> bool:
+    """True where the number stands right behind the name of a part."""
+    return any(s.components and not s.pronoun and s.end == fact.phrase.start for s in fact.subjects)
 
 
 def _begins_a_state(told: Told, at: int) -> bool:

@@ -50,6 +50,7 @@ _LIMITS = frozenset({"limit", "limits", "minimum", "maximum", "spec", "tolerance
 _BY_THE = frozenset({("at", "the"), ("by", "the"), ("from", "the")})  # "pressed in at the factory"
 _SO = frozenset({"so", "needs", "need", "wants"})
 _YESTERDAY = (("yesterday",), ("last", "night"))
+_ANY_OTHER = frozenset({"a", "an", "another", "some"})
 _US = frozenset({"i", "we"})
 _KNOWN = frozenset({"the", "both", "all", "those", "these", "that"})
 _SUPPOSED = frozenset({"would", "could", "might", "if", "had", "should"})
@@ -149,6 +150,8 @@ def _did_yesterday(mark: Mark, fact: Fact, texts: Sequence[str]) -> bool:
     """ "I washed both calipers yesterday and blew them out": of this job, where they are named as known."""
     if texts[mark.start : mark.end] not in _YESTERDAY or fact.kind != "doing" or not fact.subjects:
         return False
+    if not _ANY_OTHER.isdisjoint(texts[: mark.start]):
+        return False  # "I did a set of carbs yesterday and cleaned both floats"
     ours = texts[fact.phrase.start] in _US or texts[max(0, fact.phrase.start - 1)] in _US | {"and"}
     past = fact.phrase.meaning.acts[0].form == "past"
     return ours and past and all(s.pronoun or texts[s.start] in _KNOWN for s in fact.subjects)

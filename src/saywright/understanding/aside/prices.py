@@ -47,6 +47,8 @@ def is_price(fact: Fact, texts: tuple[str, ...]) -> bool:
         return True  # "they're only eight pounds apiece", "twenty two pound fifty for the bits"
     if measure.unit_said in _POUNDS and texts[max(0, start - 1) : start] not in _SET_AT:
         sold = texts[fact.phrase.end : fact.phrase.end + 3]
+        if any(s.components and not s.pronoun for s in fact.subjects):
+            return False  # "cover screws ninety pounds and they're tight", "flange bolts one twenty the lot"
         if sold[:1] == ("and",) and sold[1:2] in _PEOPLE:
             return True  # "eighty five pounds and they can fetch it themselves"
         if sold[:1] in _THE_LOT and not _SOLD_BY.isdisjoint(sold[1:]):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Final
 
 from saywright.understanding.meanings import NOTHING
+from saywright.understanding.numbers.words import CLASSES, ORDINALS
 from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
@@ -12,12 +13,13 @@ if TYPE_CHECKING:
     from saywright.understanding.discourse import Discourse
     from saywright.understanding.lexicon import Lexicon
 
+_LONGEST: Final = 3  # words of a name
 _TAILS: Final = (
     ("present", "and", "correct"), ("present",), ("accounted", "for"), ("there",), ("still", "there"),
 )  # fmt: skip
 _ENDS: Final = frozenset({"", BREAK, "and", "but", "so", "now"})
 _BE: Final = frozenset({"is", "are", "was", "were"})
-_NOBODY: Final = frozenset({"not", "he", "she", "that", "it"})
+_IT: Final = frozenset({"they", "these", "those", "still", *CLASSES, *ORDINALS})
 
 
 @called_by({"present", "accounted", "there"}, beside={"all"})
@@ -31,7 +33,7 @@ def all_present(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
         if texts[at] != "all" or not tail or text_at(texts, at + 1 + len(tail)) not in _ENDS:
             continue
         begin = at - (texts[at - 1] in _BE)
-        if begin and texts[begin - 1] not in _NOBODY:
+        if begin and _is_of_it(texts, begin, lexicon):
             word = tokens[at].word
             return (
                 *tokens[:begin],
@@ -40,3 +42,13 @@ def all_present(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
                 *tokens[at + 1 + len(tail) :],
             )
     return tokens
+
+
+def _is_of_it(texts: list[str], end: int, lexicon: Lexicon) -> bool:
+    """True for what may be missing right before *end*; not "the marks are all there", "we are all there"."""
+    if texts[end - 1] == "they" and text_at(texts, end - 2) in _BE:
+        return False  # "are they all there"
+    if texts[end - 1] in _IT or texts[end - 1] in lexicon.positions:
+        return True
+    named = [lexicon.table.get(tuple(texts[at:end]), NOTHING) for at in range(max(0, end - _LONGEST), end)]
+    return any(one.parts or one.aliases for one in named)

@@ -9,7 +9,7 @@ from saywright.understanding.conditions.done_to_another import done_to_another
 from saywright.understanding.conditions.freed import frees_stranger, was_freed
 from saywright.understanding.conditions.likened_states import is_likened, of_the_bench
 from saywright.understanding.conditions.said_in_passing import is_in_passing
-from saywright.understanding.conditions.without_verb import is_away
+from saywright.understanding.conditions.without_verb import is_away, is_cleared
 from saywright.understanding.facts import Fact, Told
 from saywright.understanding.meanings import NOTHING
 from saywright.understanding.numbers.words import CLASSES
@@ -159,10 +159,8 @@ def _of_machine(work: Working, told: Told, fact: Fact) -> bool:
         return False
     if nothing:
         return bool(fact.subjects)
-    words = work.texts
-    end = (
-        words.index("why") if "why" in words[fact.phrase.end :] else len(words)
-    )  # "… that's why it won't idle"
+    words, end = work.texts, len(work.texts)
+    end = words.index("why") if "why" in words[fact.phrase.end :] else end  # "… that's why it won't idle"
     return any(_runs(words[at], words[at + 1 : at + 2]) for at in range(1, end) if words[at - 1] in _RUNNER)
 
 
@@ -254,7 +252,9 @@ def _leads_a_way(work: Working, fact: Fact, start: int) -> bool:
         return False
     if after[0] == "on" and after[1:] and after[1] in _HERE:
         return False
-    return work.texts[end - 1] in _LED_BY or _THE_PLACE.isdisjoint(after[1:]) or is_away(work.texts, end)
+    if is_cleared(work.texts, end) or work.texts[end - 1] in _LED_BY:
+        return True
+    return _THE_PLACE.isdisjoint(after[1:]) or is_away(work.texts, end)
 
 
 def _of_person(work: Working, fact: Fact) -> bool:

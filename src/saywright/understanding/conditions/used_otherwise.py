@@ -9,6 +9,7 @@ from itertools import pairwise
 from typing import Final
 
 from saywright.understanding.around import Around
+from saywright.understanding.numbers.words import CLASSES
 from saywright.understanding.tags import AGES
 from saywright.understanding.tokens import BREAK
 
@@ -19,6 +20,9 @@ _PLUGGED: Final = frozenset(
 )
 _STUCK: Final = frozenset({"stuck", "jammed"})
 _WANTED: Final = frozenset({"time", "space", "room", "parts", "spares", "words", "a"})
+_TILL: Final = frozenset({"for", "till", "until"})
+_WAITS: Final = frozenset({"lunch", "tea", "dinner", "cash", "money", "tomorrow", "time", "space", "room"})
+_AWAITED: Final = _WAITS | CLASSES.keys()
 _THING: Final = frozenset(
     ["a", "an", "another", "some", "the", "it", "them", "that", "this", "these", "my", "his", "new", "old"]
 )
@@ -124,6 +128,8 @@ def _is_purpose(around: Around, at: int) -> bool:
 def _by_neighbour(around: Around, at: int, following: int) -> bool:
     """ "tight then back nine", "the sound of", "standing free", "the last four seals"."""
     word, before = around.texts[at], around.texts[at - 1] if at else ""
+    if word in {"tight", "free"} and around.text(following) in _TILL:
+        return around.text(following + 1) in _AWAITED  # "tight for time", "free till three"
     if word == "tight":
         return around.text(following) == "then"
     if word == "clean":

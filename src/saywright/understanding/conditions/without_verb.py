@@ -51,6 +51,9 @@ _TOO: Final = words_of("too also")
 _ALL: Final = words_of("all both the")
 _COLOURED: Final = words_of("a an the some that this those any no my your be get gets got getting being to")
 _WORKS: Final = words_of("moves slides spins turns runs rolls swings move slide spin turn roll swing")
+_VERBS_TOO: Final = words_of("free dry clean clear wet split blunt round square true loose flat")
+_OBJECTS: Final = {("it",), ("that",), ("this",)}
+_FROM: Final = words_of("off out up away")
 _OUT: Final = words_of("off out apart")
 _VERBS: Final = words_of(
     "lies sits runs stays stayed staying remains remained spins turns rolls slides moves hangs swings seats "
@@ -75,11 +78,20 @@ def is_said_apart(work: Working, fact: Fact) -> bool:
 def stands_without_verb(work: Working, told: Told, fact: Fact) -> bool:
     """True where nothing but the state is told in its place."""
     texts, start = work.texts, fact.phrase.start
-    if texts[start] in _WISHED or "what" in texts[:start]:
+    if texts[start] in _WISHED or "what" in texts[:start] or _is_told_to(texts, fact):
         return False
     if not _tells_how(work, fact) or not ends_there(texts, fact.phrase.end):
         return False
     return _begins(work, told, fact)
+
+
+def _is_told_to(texts: tuple[str, ...], fact: Fact) -> bool:
+    """ "Free it off", "dry that before it goes in", and "dirty so and so"."""
+    end = fact.phrase.end
+    if texts[end : end + 3] == ("so", "and", "so"):
+        return True
+    object_ = texts[end : end + 1] in _OBJECTS and len(texts) > end + 1 and texts[end + 1] != BREAK
+    return texts[end - 1] in _VERBS_TOO and object_
 
 
 def ends_there(texts: tuple[str, ...], at: int) -> bool:
@@ -99,6 +111,11 @@ def ends_there(texts: tuple[str, ...], at: int) -> bool:
 def is_away(texts: tuple[str, ...], at: int) -> bool:
     """ "In the kit", "on the bench": where nothing is on the machine."""
     return texts[at : at + 1] in _AT and not _AWAY_AT.isdisjoint(texts[at + 1 : at + 3])
+
+
+def is_cleared(texts: tuple[str, ...], at: int) -> bool:
+    """ "Clean off the bench", "dry out the drum": what is to be done."""
+    return texts[at] in _FROM and texts[at - 1] in _VERBS_TOO | {"smooth"}
 
 
 def _tells_how(work: Working, fact: Fact) -> bool:

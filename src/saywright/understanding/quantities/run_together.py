@@ -7,9 +7,12 @@ Also "forty seven point nine six and a quarter turn further forty seven point ni
 from __future__ import annotations
 
 from dataclasses import replace
+from fractions import Fraction
 from typing import TYPE_CHECKING, Final
 
+from saywright.hearing.spoken import ONES
 from saywright.understanding.numbers.words import CLASSES
+from saywright.understanding.quantities.plausible import is_far_out, is_plausible
 from saywright.understanding.steps import Tokens, called_by
 from saywright.understanding.tokens import BREAK, Token, text_at
 
@@ -40,15 +43,18 @@ _THEY: Final = frozenset({"they", "these", "those", "both"})
 _SOME: Final = frozenset({"two", "pair", "ones", "three", "four"})
 _METRES: Final = frozenset({"metres", "meters", "pounds", "mil", "millimetres", "turns", "clicks"})
 _DECIMALS: Final = 4  # tokens of "point nine six"
+_NINETY: Final = 90
 _LONGEST: Final = 4  # tokens from the verb to the angle
 
 
 @called_by({"ninety"}, beside=_TURNED | {"round", "through"})
-def turned_ninety(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
+def turned_ninety(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* without the ninety degrees by which something was turned, where a number goes on there."""
     texts = [token.text for token in tokens]
     for at, text in enumerate(texts):
         if text == "ninety" and text_at(texts, at + 1) in _NUMBERS and _is_turned(texts, at):
+            if _is_read_so(texts, at, lexicon):
+                return tokens
             begin = at - (texts[at - 1] in _ROUND)
             return (*tokens[:begin], *tokens[at + 1 :])
     return tokens
@@ -129,6 +135,16 @@ def ones_on_that_side(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
             on_the = (replace(tokens[at], text="on"), tokens[at + 1], tokens[at + 5])
             return (*tokens[:at], *on_the, replace(tokens[at + 2], text="ones"), *tokens[end:])
     return tokens
+
+
+def _is_read_so(texts: list[str], at: int, lexicon: Lexicon) -> bool:
+    """ "Turn it ninety eight point five", where ninety eight may be read on the sheet."""
+    ones = text_at(texts, at + 1)
+    if ones not in ONES[1:] or text_at(texts, at + 2) in {"hundred", "thousand"}:
+        return False
+    value = Fraction(_NINETY + ONES.index(ones))
+    specs = (spec for part in lexicon.sheet.component for spec in part.characteristic)
+    return any(is_plausible(spec, value) and not is_far_out(spec, value) for spec in specs)
 
 
 def _is_turned(texts: list[str], at: int) -> bool:

@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from saywright.understanding.lexicon import Lexicon
 
 _LEADS: Final = words_of("and so right now then okay well now i go we am are")
+_TWO: Final = 2
 _ROUND: Final = words_of("round over across again now around along")
 _FIRST: Final = (
     ("where", "i", "began"), ("where", "i", "started"), ("where", "we", "began"), ("where", "we", "started"),
@@ -21,11 +22,15 @@ _FIRST: Final = (
 
 
 @called_by({"back"}, beside={"began", "started", "first", "came"})
-def back_to_first(tokens: Tokens, state: Discourse, _: Lexicon) -> Tokens:
+def back_to_first(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* as "other side" where the line goes back to the side that was begun with, and no more."""
     hand = state.hand
     if hand is None or not (hand.turned_to or hand.side):
         return tokens
+    side = hand.side or hand.turned_to
+    sides = {p for c in lexicon.sheet.component if side in c.stations for p in c.stations}
+    if len(sides) > _TWO:
+        return tokens  # which of four the first one was is not told by the other side
     texts = [token.text for token in tokens]
     at = next((i for i, text in enumerate(texts) if text not in _LEADS), 0)
     if text_at(texts, at) != "back":

@@ -17,9 +17,9 @@ _WAYS: Final = words_of("to back round around over across again")
 _TO_OTHER: Final = ("over", "to", "the", "other", "side")
 _TWO: Final = 2
 _HOW: Final = words_of("way hours hour miles years age distance mileage")
-_MARKS: Final = words_of(
-    "mark marked marking scribe scribed scratch paint painted dot tag tagged label labelled"
-)
+_MARKS: Final = words_of("mark marked marking scribe scribed paint painted dot tag tagged label labelled")
+_NO_MARK: Final = words_of("no a any the not one")
+_COMES: Final = words_of("off out on in one side other")
 _ROUND: Final = words_of("round up around")
 
 
@@ -48,22 +48,25 @@ def so_it_goes_back(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
     texts = [token.text for token in tokens]
     at = texts.index("so")
     they = at + 1 + (text_at(texts, at + 1) == "that")
+    if not any(t in _MARKS and text_at(texts, i - 1) not in _NO_MARK for i, t in enumerate(texts[:at])):
+        return tokens  # "not a mark on it so it goes back in"
     goes = text_at(texts, they) in {"it", "they"} and text_at(texts, they + 1) in {"go", "goes"}
-    if not goes or text_at(texts, they + 2) not in {"back", "in", "on"} or _MARKS.isdisjoint(texts[:at]):
+    if not goes or text_at(texts, they + 2) not in {"back", "in", "on"}:
         return tokens
     end = next((i for i in range(they, len(texts)) if texts[i] in {BREAK, "and", "then"}), len(texts))
     return (*tokens[:at], *tokens[end:])
 
 
 @called_by({"same"}, beside=_HOW)
-def same_way(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
+def same_way(tokens: Tokens, _: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* without "the same way round", "the same hours": how, or how long; nothing was done again."""
     texts = [token.text for token in tokens]
     at = texts.index("same")
     if text_at(texts, at + 1) not in _HOW or text_at(texts, at - 1) != "the":
         return tokens
-    if text_at(texts, at - 2) in {"off", "out", "on", "in"}:
-        return tokens  # "the right one comes off the same way"
+    before = text_at(texts, at - 2)
+    if before in _COMES or before in lexicon.positions:
+        return tokens  # "the right one comes off the same way", "right the same way"
     end = at + 2 + (text_at(texts, at + 2) in _ROUND)
     if text_at(texts, end) not in {"", BREAK, "and", "but", "so"}:
         return tokens

@@ -41,7 +41,9 @@ _OWN: Final[Mapping[str, frozenset[str]]] = {
     "ore": frozenset({"iron"}),
     "oar": frozenset({"the", "an"}),
     "watt": words_of("one two three four five six seven eight nine ten hundred thousand a"),
-    "ceased": words_of("have has"),
+    "ceased": words_of(
+        "have has noise leak leaks drip dripping weep weeping knock knocking rattle squeal hiss flow leaking"
+    ),
     "grove": frozenset({"orange", "olive"}),
 }
 NEVER_SAID: Final[Mapping[str, str]] = {

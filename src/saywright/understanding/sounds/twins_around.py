@@ -43,6 +43,7 @@ _NOT_MORE: Final = words_of(
 )
 _WISHES: Final = words_of("like want wants need needs have has had got going used able ready time supposed")
 _ON_WAY: Final = words_of("back over across along round next close due according thanks onto")
+_BEHIND_LOOSE: Final = words_of("and on in so but too at again now as though here there both") | {"", BREAK}
 _OBJECTS: Final = words_of("the it them him her a an my this that these those your his their its me us you")
 _BEFORE_FOR: Final = words_of(
     "order ordered ordering need needed bought bin good fit ready wait waiting fine used made looked look "
@@ -155,7 +156,9 @@ def _is_loose(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:
     before, behind = text_at(texts, at - 1), text_at(texts, at + 1)
     part = lexicon.table.get((before,), NOTHING)
     led = before in {"is", "are", "was", "bit", "come", "came", "works", "worked", "gone", "very", "too"}
-    return (led or bool(part.parts or part.aliases)) and behind not in _OBJECTS
+    if led:
+        return behind not in _OBJECTS
+    return bool(part.parts or part.aliases) and behind in _BEHIND_LOOSE  # "seals lose pressure"
 
 
 def _is_read(texts: Sequence[str], at: int, lexicon: Lexicon) -> bool:

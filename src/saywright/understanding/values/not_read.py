@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Final
 
 from saywright.flags import FlagKind
@@ -18,20 +17,24 @@ from saywright.understanding.working import Working
 from saywright.units import get_unit
 
 _CAME: Final = {("out",), ("off",)}
+MAY_BE_SEVERAL: Final = "counted, or several values"  # not "one two three four, hold it"
 
 
 _TURNED = frozenset({"on", "back", "in", "out", "down", "up"})
 
 
-def why_not_read(measure: Measure, best: Choice, sheet: Sheet, behind: Sequence[str]) -> str:
-    """Why *measure* is no reading of what *best* says, with *behind* said after it; "" where it is one."""
+def why_not_read(fact: Fact, best: Choice, work: Working) -> str:
+    """Why the value of *fact* is no reading of what *best* says; "" where it is one."""
+    measure, behind = fact.phrase.measure, work.texts[fact.phrase.end : fact.phrase.end + 1]
+    assert measure is not None
     if _is_duration(measure, best):
         return "how long it took"
-    if behind[:1] and behind[0] in _TURNED and _is_how_far(measure, best):
+    if behind and behind[0] in _TURNED and _is_how_far(measure, best):
         return "how far it was turned"
-    if _counted_for_nothing(measure, best, sheet):
-        return "counted aloud"
-    return "limit" if _is_limits(measure, best, sheet) else ""
+    if _counted_for_nothing(measure, best, work.sheet):
+        said = bool(fact.characteristics) or work.texts[fact.phrase.start] != "one"
+        return MAY_BE_SEVERAL if said else "counted aloud"
+    return "limit" if _is_limits(measure, best, work.sheet) else ""
 
 
 def _is_duration(measure: Measure, best: Choice) -> bool:

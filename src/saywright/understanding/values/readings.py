@@ -25,7 +25,7 @@ from saywright.understanding.values.carried_units import able_to, rival_flags, s
 from saywright.understanding.values.done_up import each_done_up
 from saywright.understanding.values.fitting import Choice, is_approximate
 from saywright.understanding.values.named_fellows import named_fellow
-from saywright.understanding.values.not_read import is_so_many_out, is_turned_on, why_not_read
+from saywright.understanding.values.not_read import MAY_BE_SEVERAL, is_so_many_out, is_turned_on, why_not_read
 from saywright.understanding.values.place_taking import named_place
 from saywright.understanding.values.places import hardly_named, is_licensed
 from saywright.understanding.values.said_again import is_judged_again
@@ -75,10 +75,11 @@ class ReadingSettler:
         placeless = False
         for subject, found, flags in able_to(self.work, fact, measure, replaces):
             corrects = replaces is not None and found is not None and found[0].fits
-            if found is not None and (
-                why := why_not_read(measure, found[0], self.work.sheet, self.work.texts[fact.phrase.end :])
-            ):
-                self.work.remark(fact.phrase.start, fact.phrase.end, why)
+            if found is not None and (why := why_not_read(fact, found[0], self.work)):
+                if why == MAY_BE_SEVERAL:
+                    self._unclear(fact, why)
+                else:
+                    self.work.remark(fact.phrase.start, fact.phrase.end, why)
                 return []
             if found is not None and self._is_circumstance(fact, found[0]):
                 continue
@@ -211,7 +212,7 @@ class ReadingSettler:
         component, read = self.work.sheet.get(best.key[0]), self.work.sheet.find(*best.key)
         if named and part.whiches == (None,) and component is not None and read is not None:
             part = each_done_up(part, subject, (component, read), self.work)
-        part = those_told(self.work, subject, part, component) if component is not None else part
+        part = those_told(self.work, subject, part, component, self.told) if component is not None else part
         if not named or any(rival.key[0] != best.key[0] for rival in rivals):
             return part
         # Only one of the parts of that name has such a value: the name is no longer in doubt.

@@ -8,6 +8,7 @@ from typing import Final
 from saywright.flags import FlagKind, flag
 from saywright.sheets.model import Component
 from saywright.understanding.discourse import Hand
+from saywright.understanding.facts import Told
 from saywright.understanding.statements import Movement
 from saywright.understanding.subjects.noun_phrases import Subject
 from saywright.understanding.subjects.parts import Part, which_flags
@@ -16,22 +17,26 @@ from saywright.understanding.working import Working
 _SEVERAL: Final = 2  # fewer are no side among many
 
 
-def those_told(work: Working, subject: Subject | None, part: Part, component: Component) -> Part:
+def those_told(
+    work: Working, subject: Subject | None, part: Part, component: Component, told: Told | None = None
+) -> Part:
     """*part*, which is of all of its kind, cut to those that the last line told of, where it told of some.
 
     It asks where only so many of them were moved and nobody said which.
     """
     every = component.whiches
+    if told is not None and sum(f.kind == "value" for f in told.facts) > 1:
+        return part  # "they're one twelve one fifteen": one each
     if subject is None or subject.components or subject.which or subject.count == len(every):
         return part
     if subject.pronoun and subject.many and len(every) >= _SEVERAL and part.whiches != every:
         return _they_all(work, part, component)
     if len(every) <= _SEVERAL or part.whiches != every:
         return part
-    told = [s for s in work.last_group() if getattr(s, "component", None) == component.id]
-    named = {which for s in told if (which := getattr(s, "which", None)) is not None}
+    said = [s for s in work.last_group() if getattr(s, "component", None) == component.id]
+    named = {which for s in said if (which := getattr(s, "which", None)) is not None}
     some = tuple(which for which in every if which in named)
-    moved = max((s.count for s in told if type(s) is Movement and s.which is None), default=0)
+    moved = max((s.count for s in said if type(s) is Movement and s.which is None), default=0)
     if not some and moved and _SEVERAL <= moved < len(every):
         there = _there(every, work.hand)
         if len(there) != moved:
