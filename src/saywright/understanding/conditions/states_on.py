@@ -23,7 +23,7 @@ _STUFFS: Final = FLUIDS | LUBRICANTS
 _LEFT: Final = words_of("on and then down round along into")
 
 
-def states_on(tags: tuple[Tag, ...], texts: Sequence[str], lexicon: Lexicon) -> tuple[Tag, ...]:
+def states_on(tags: Sequence[Tag], texts: Sequence[str], lexicon: Lexicon) -> Sequence[Tag]:
     """*tags* with the "on" of a state's name before its part, and no part in a little oil that goes on."""
     out: list[Tag] = []
     for at, one in enumerate(tags):

@@ -196,7 +196,7 @@ def _came_from(around: Around, at: int, following: int) -> bool:
 
 def in_pieces(around: Around, following: int) -> bool:
     """ "in two pieces", "in bits"."""
-    number = following in around.measures or around.text(following) in {"a", "several", "many"}
+    number = int(following in around.measures or around.text(following) in {"a", "several", "many"})
     number += around.text(following + 1) in {"hundred", "thousand", "million"}
     return around.text(following + number) in _PIECES
 

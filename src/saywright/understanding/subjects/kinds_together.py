@@ -29,7 +29,8 @@ def all_kinds(subject: Subject, work: Working, kind: str) -> list[Subject]:
     here = [(c, _count_here(c, work)) for c in named]
     if len(here) < _TWO or any(not number for _, number in here):
         return []
-    return [_some(subject, c, number) for c, number in _as_many(*map(list, zip(*here, strict=True)), said)]
+    kinds, counts = [c for c, _ in here], [number for _, number in here]
+    return [_some(subject, c, number) for c, number in _as_many(kinds, counts, said)]
 
 
 def _as_many(named: list[Component], counts: list[int], said: int) -> list[tuple[Component, int]]:
