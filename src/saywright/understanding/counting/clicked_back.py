@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 _TILL: Final = frozenset({"till", "until", "til"})
 _FULL: Final = _TILL | {"tight", "locked", "hard", "solid", "full", "home", "rubbing", "binding", "dragging"}
+_TWO: Final = 2
 _CLICKS: Final = frozenset({"click", "clicks", "notch", "notches"})
 _JOINS: Final = frozenset({"then", "and", BREAK, "so"})
 _OFF: Final = frozenset({"off", "it", "them", "her", "him", "again", "each", "out"})
@@ -40,7 +41,8 @@ def clicked_back(tokens: Tokens, _: Discourse, __: Lexicon) -> Tokens:
             end += 1
         if end > begin and text_at(texts, end) in _CLICKS:
             back = tokens[at : at + 1] if text_at(texts, end + 1) != "on" else ()  # "back on" would be fitted
-            return (*tokens[:at], *tokens[begin : end + 1], *back, *tokens[end + 1 :])
+            led = () if at <= _TWO and texts[0] in _FULL else tokens[:at]  # "tight and back four clicks"
+            return (*led, *tokens[begin : end + 1], *back, *tokens[end + 1 :])
     return tokens
 
 

@@ -23,6 +23,7 @@ _NOT_SO: Final = frozenset(
     ["is", "are", "was", "were", "still", "to", "left", "missing", "need", "needs", "want", "wants", "later",
      "next", "hold", "holds", "holding", "go", "come", "short", "not", "for", "from"]
 )  # fmt: skip
+_NOT_ON: Final = frozenset({"in", "on", "where", "lost", "gone", "here", "somewhere", "tomorrow"})
 _APART: Final = frozenset({"QUESTION", "WHATIF", "OTHER_JOB", "FUTURE", "NOT_MOVED", "BEFORE_WORK", "LIMIT"})
 _NEAR: Final = 3  # tokens between the part and what holds it
 _FIND: Final = frozenset({"finding"})
@@ -53,6 +54,8 @@ def _goes_along(moved: Fact, said: Subject, told: Told, work: Working) -> bool:
         return False
     if not _NOT_SO.isdisjoint(work.texts[said.end : said.end + 2]):
         return False
+    if moved.kind == "on" and not _NOT_ON.isdisjoint(work.texts[said.end : said.end + 1]):
+        return False  # "bowl on, four screws in the box"
     told_of = {f.kind for f in told.facts if any(s.start == said.start for s in f.subjects)}
     one_of_them = moved.kind == "off" and work.texts[said.end : said.end + 1] == ("one",)
     return told_of <= (_FIND if one_of_them else frozenset())  # not "poppet out four flange bolts good"

@@ -133,7 +133,7 @@ def _greasing(tokens: Tokens, texts: list[str], lexicon: Lexicon) -> Tokens:
     for at in range(len(texts)):
         if texts[at] not in _OILS or lexicon.table.get((texts[at],), NOTHING).parts:
             continue
-        if at > 1 and texts[at - 2] in {"gave", "given"} and texts[at - 1] in POINTS:
+        if at > 1 and texts[at - 2] in {"gave", "given"} and texts[at - 1] in POINTS and ended(texts, at + 1):
             return put_words(tokens, at - 2, at + 1, "greased", texts[at - 1])  # "given it grease"
         verb = (not at or texts[at - 1] in _VERB_BEFORE) and at + 1 < len(texts) and texts[at] != "lube"
         that = texts[at + 1 : at + 2] == ["that"] and ended(texts, at + 2)

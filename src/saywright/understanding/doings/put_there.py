@@ -41,10 +41,12 @@ _TELLS_OF_IT: Final = frozenset(
      "until", "till", "like", "as"]
 )  # fmt: skip
 _TWO: Final = 2
+_LED: Final = frozenset({"the", "a", "my"})
 _REACH: Final = 5  # tags of the place that stands behind the movement before
 _TURNS_TO: Final = frozenset({"round", "over", "on", "to", "at", "back"})
 _GO: Final = frozenset({"go", "goes", "went", "going", "gone"})
 _IS_IN: Final = frozenset({("is", "in"), ("are", "in"), ("is", "on"), ("are", "on")})
+_NOT_IN: Final = frozenset({"somewhere", "already", "yet"})  # "springs are in there somewhere"
 _THERE: Final = frozenset({"", "there", "too", "now", "and", "on", "over", "behind", "under", "again", "as"})
 
 
@@ -113,7 +115,8 @@ def _tells_way(tags: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
     if word == "back" and tag.kind == "MOD":
         return at + 1 == len(tags) or tags[at + 1].kind == "BREAK"  # "hold downs all four back"
     if tag.kind == "WORD" and texts[tag.start : tag.end] in _IS_IN:
-        return (*texts[tag.end : tag.end + 1], "")[0] in _THERE  # "pins are in there too"
+        where = texts[tag.end : tag.end + 2]
+        return (*where, "")[0] in _THERE and _NOT_IN.isdisjoint(where)  # "pins are in there too"
     return tag.kind in {"LINK", "WORD"} and word in WAYS and word != "off"
 
 
@@ -163,6 +166,8 @@ def _nothing_said(behind: tuple[Tag, ...], work: Working) -> bool:
         last = behind[at - 1] if at else None
         if _ends_it(behind, at, texts) or (building and _is_done_up(behind, at, texts)):
             return True
+        if at < _TWO and "TOOL" in tag.tags and texts[tag.start - 1] in _LED:
+            return False  # "rod in the vice"
         if "SAME" in tag.tags or (building and tag.kind == "MARK" and tag.tags <= _IDLE_MARKS):
             continue  # "on over the studs same way round"
         if tag.kind == "WORD" and texts[tag.start] in AWAY:
@@ -194,7 +199,7 @@ def _is_done_up(behind: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
 
 def _is_worked_in(behind: Sequence[Tag], at: int, texts: Sequence[str]) -> bool:
     """ "… in poke it right down", "… on turn her over": what was done with it right there."""
-    if at or len(behind) < _TWO or behind[0].kind not in {"WORD", "ACT", "OFF", "ON"}:
+    if at or len(behind) < _TWO or behind[0].kind not in {"WORD", "ACT", "ON"}:
         return False
     verb = texts[behind[0].start]
     return behind[1].kind == "PRON" and behind[0].end - behind[0].start == 1 and verb not in _TELLS_OF_IT
