@@ -18,6 +18,7 @@ _SO: Final = ("contaminated", "oily")
 _HOW: Final = frozenset(
     {"is", "are", "was", "were", "both", "all", "absolutely", "completely", "right", "well"}
 )
+_PUT: Final = frozenset({"been", "soak", "soaking", "in", "into"})
 _BATHED: Final = frozenset({"in", "with", "overnight", "over", "for", "clean", "all", "since"})
 
 
@@ -27,7 +28,7 @@ def soaked_linings(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens
     texts = [token.text for token in tokens]
     at = texts.index("soaked")
     before = texts[:at]
-    if state.stage == "as_left" or _LININGS.isdisjoint(before) or "been" in before:
+    if state.stage == "as_left" or _LININGS.isdisjoint(before) or not _PUT.isdisjoint(before):
         return tokens
     if text_at(texts, at - 1) not in _HOW or text_at(texts, at + 1) in _BATHED:
         return tokens

@@ -15,6 +15,7 @@ from saywright.understanding.tokens import BREAK
 
 _SNAPS: Final = frozenset({"snap", "snaps", "snapped"})
 _SHUT: Final = frozenset({"shut", "closed", "over", "back", "home", "into", "onto", "together", "round"})
+_SHUT_SO: Final = frozenset({"shut", "closed", "upside", "pressed", "seals", "sealing", "seated"})
 _PLUGGED: Final = frozenset(
     {"", BREAK, "up", "solid", "with", "by", "and", "completely", "altogether", "totally", "fully"}
 )
@@ -68,7 +69,7 @@ def used_otherwise(around: Around, at: int, following: int) -> bool:
     if behind in _AGENTS or (behind == "and" and around.last_kind == "ON"):
         return behind in _AGENTS or around.text(following + 1) == "all"  # "strainer's back dent and all"
     if following - at > 1:
-        return word in _UNDER or _is_of_caller(around, at, following)
+        return _seals(around, at, following) or word in _UNDER or _is_of_caller(around, at, following)
     kept = word == "clear" and not _KEPT_AWAY.isdisjoint(around.texts[max(0, at - 2) : at])
     if kept or (word == "stopped" and behind not in _PLUGGED):
         return True  # "keep your fingers clear", "stand clear", "the handle has stopped half way"
@@ -82,6 +83,12 @@ def used_otherwise(around: Around, at: int, following: int) -> bool:
         return True
     elsewhere = _is_there_only(around, at) or _of_tool(around, following) or _is_rather(around, at)
     return elsewhere or _is_apart(around, at) or _is_purpose(around, at) or _is_more(around, at, following)
+
+
+def _seals(around: Around, at: int, following: int) -> bool:
+    """ "No fuel coming through with it shut": nothing is blocked."""
+    led = around.texts[at] in {"no", "nothing"} and "through" in around.texts[at:following]
+    return led and not _SHUT_SO.isdisjoint(around.texts)
 
 
 def _is_of_caller(around: Around, at: int, following: int) -> bool:
