@@ -36,6 +36,7 @@ _SAID_NO: Final = (
     ("i", "say", "no"),
 )
 _NEW: Final = ("no", "new", "one")
+_NO_BOTHER: Final = frozenset({"problem", "problems", "worries", "bother", "trouble", "sweat", "matter"})
 _HAD: Final = frozenset(
     [
         "is",
@@ -133,6 +134,8 @@ def _wanted_no(tokens: Tokens, texts: list[str], _: Lexicon) -> Tokens:
         thing = said - (texts[said - 1] == BREAK)
         thing -= text_at(texts, thing - 1) == "too"
         end = said + next(len(no) for no in _SAID_NO if tuple(texts[said : said + len(no)]) == no)
+        if text_at(texts, end) in _NO_BOTHER:
+            continue  # "I said no problem"
         plain = put_words(tokens[:thing], at, at + 2, "we", "do", "not", "need")
         rest = tokens[end + (text_at(texts, end) == BREAK) :]
         return (*plain, Token(BREAK, tokens[said].word), *rest) if rest else plain
