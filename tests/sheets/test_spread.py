@@ -83,7 +83,7 @@ class TestSpread:
             ("turns (freely | )", "is empty"),
             ("turns ()", "is empty"),
             ("[turns] [freely]", "nothing has to be said"),
-            ("turns |", "nothing has to be said"),
+            ("turns |", "is empty"),
             (" ".join(["(a | b | c)"] * 6), f"more than {MOST}"),
         ],
     )

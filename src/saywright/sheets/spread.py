@@ -96,7 +96,10 @@ def _alternatives(pieces: list[str], at: int, closing: str) -> tuple[list[tuple[
     """The ways of all alternatives from *at* on, and the place of the mark that ends them."""
     ways: list[tuple[str, ...]] = []
     while True:
+        begin = at
         more, at = _sequence(pieces, at)
+        if at == begin:
+            raise SpreadError("an alternative is empty; '[ ]' holds what may be left out")
         ways += more
         if at < len(pieces) and pieces[at] == "|":
             at += 1
@@ -116,8 +119,6 @@ def _sequence(pieces: list[str], at: int) -> tuple[list[tuple[str, ...]], int]:
             at += 1
             continue
         ways, at = _alternatives(pieces, at + 1, _CLOSING[piece])
-        if () in ways:
-            raise SpreadError(f"an alternative in '{piece} {_CLOSING[piece]}' is empty; '[ ]' leaves out")
         groups.append([*ways, ()] if piece == "[" else ways)
         at += 1
     many = 1
