@@ -57,6 +57,7 @@ from saywright.understanding.walk import Walk
 from saywright.understanding.wordforms import is_past
 
 _TOOLS = frozenset({"TOOL", "INSTRUMENT"})
+_IN = frozenset({("in",), ("back", "in")})
 
 
 def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) -> Told:
@@ -84,10 +85,10 @@ def read_clauses(found: Sequence[Phrase], texts: Sequence[str], sheet: Sheet) ->
 
 
 def _moves(fact: Fact, walk: Walk) -> bool:
-    """False for what was only turned; "back in three turns" goes back on where it was off."""
+    """False for what was only turned; "screw in two and a quarter" is in again where it was off."""
     if not turns_adjuster(fact, walk.texts, walk.sheet, walk.out.subjects):
         return True
-    fact.if_off = walk.texts[fact.phrase.start : fact.phrase.end] == ("back", "in") and bool(fact.subjects)
+    fact.if_off = walk.texts[fact.phrase.start : fact.phrase.end] in _IN and bool(fact.subjects)
     return fact.if_off
 
 

@@ -67,6 +67,8 @@ _BACK = frozenset({("back", "in"), ("back", "on"), ("back",)})
 _COUNTED_MOVES = frozenset({("out",), ("in",), ("off",)})
 _LEAD = frozenset({"to", "at", "by", "about", "a"})  # to a number
 _TURNS_REACH = 7  # tokens of "one and three quarters of a turn"
+_COUNTED_BY = ("turn", "turns", "click", "clicks", "notch", "notches", "flat", "flats")
+_TURNS = frozenset((word,) for word in _COUNTED_BY)
 _FINITE = finite_forms()
 _TAKE_OBJECT = takes_object()
 
@@ -196,6 +198,9 @@ def turns_adjuster(fact: Fact, texts: Sequence[str], sheet: Sheet, named: Sequen
     if counted and not any(s.components for s in fact.subjects) and in_fractions(texts[end : end + 5]):
         return True  # "high's out one and three quarters": whatever it is, it was counted
     parts = [part for subject in fact.subjects for part in _able(subject, sheet)]
+    noun = texts[end + 1 : end + 2] if counted else ()
+    if any(" ".join(noun) in name.split() for part in parts for c in part.characteristic for name in c.names):
+        return noun in _TURNS  # "impeller out two blades gone"
     return any(is_counted(c) for part in parts for c in part.characteristic)
 
 

@@ -36,6 +36,7 @@ _ONES: Final = frozenset({"one", "ones", "pair", "set"})
 _TRANSITIVE: Final = takes_object()
 _AT_EACH: Final = frozenset({"on", "under", "round", "behind"})
 _COMES: Final = (("there", "goes"), ("here", "comes"), ("there", "go"), ("here", "come"))
+_LED: Final = _OPENS | {"here", "is", "the", "a", "this"}
 _AWAY: Final = frozenset({"out", "off", "away"})
 
 
@@ -206,6 +207,20 @@ def _one_to_each(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexico
     return tokens
 
 
+def _it_goes_in(tokens: Tokens, texts: list[str], state: Discourse, lexicon: Lexicon) -> Tokens:
+    """ "Here is the new needle, it goes in with the old float": new needle goes in; no seat "it goes in"."""
+    at = next((i for i, text in enumerate(texts) if text == "new"), 0)
+    if state.stage != "as_left" or "new" not in texts or not _LED.issuperset(texts[:at]):
+        return tokens
+    found = lexicon.match(tuple(texts), at + 1) if at + 1 < len(texts) else None
+    end = at + 1 + found[0] if found is not None and (found[1].parts or found[1].aliases) else 0
+    goes = end + 1 + (text_at(texts, end) == BREAK)
+    told = text_at(texts, goes - 1) in {"it", "they"} and text_at(texts, goes) in {"goes", "go"}
+    if not end or not told or text_at(texts, goes + 1) not in _IN:
+        return tokens
+    return (*tokens[at:end], *tokens[goes:])
+
+
 def _out_with_the_one(tokens: Tokens, texts: list[str], _: Discourse, lexicon: Lexicon) -> Tokens:
     """ "Out with the one screw": with one screw."""
     for at in range(len(texts) - 4):
@@ -230,5 +245,6 @@ _CALLS: Final = Calls(
     (_new_one_sat, {"new"}),
     (_one_to_each, {"each"}),
     (_new_pair, {"pair"}),
+    (_it_goes_in, {"goes", "go"}),
     (_out_with_the_one, {"with"}),
 )

@@ -27,10 +27,16 @@ _COMES: Final = frozenset({"comes", "come"})
 _POINTS: Final = frozenset({"here", "there"})
 _BE: Final = frozenset({"is", "are", "has", "was"})
 _STAND_FOR_IT: Final = frozenset({"lot", "pair", "other", "others", "rest", "last", "first", "one", "two"})
+_TAKEN: Final = frozenset(
+    ["peel", "peels", "peeled", "lift", "lifts", "lifted", "pull", "pulls", "pulled", "prise", "prised",
+     "pry", "pried", "take", "took"]
+)  # fmt: skip
+_THEM: Final = frozenset({"it", "them", "him", "her", "that", "those"})
+_FEWEST: Final = 2  # words before "away"
 _NAME: Final = 4  # words of a name
 
 
-@called_by({"off", "out", "here", "there", *_DRAWS})
+@called_by({"off", "out", "here", "there", "away", *_DRAWS})
 def taken_off(tokens: Tokens, state: Discourse, lexicon: Lexicon) -> Tokens:
     """*tokens* with "out comes the disc" and the like, while things come apart."""
     if state.stage != "as_found":
@@ -96,6 +102,15 @@ def _off_the_thing(tokens: Tokens, texts: tuple[str, ...], lexicon: Lexicon) -> 
     return tokens
 
 
+def _away(tokens: Tokens, texts: tuple[str, ...], _: Lexicon) -> Tokens:
+    """ "I peel them away": off; not "push it away from the disc"."""
+    at = texts.index("away")
+    verb, them = text_at(texts, at - 2), text_at(texts, at - 1)
+    if at < _FEWEST or verb not in _TAKEN or them not in _THEM or text_at(texts, at + 1) not in _ENDS:
+        return tokens
+    return (*tokens[:at], Token("off", tokens[at].word), *tokens[at + 1 :])
+
+
 def _name_end(texts: tuple[str, ...], begin: int, lexicon: Lexicon) -> int:
     """The token behind the part that is named at *begin*; 0 for none."""
     begin = behind_place(texts, begin, lexicon)
@@ -128,4 +143,5 @@ _CALLS: Final = Calls(
     (_here_it_comes, _COMES),
     (_up_out, {"up"}),
     (_off_the_thing, {"the"}),
+    (_away, {"away"}),
 )
