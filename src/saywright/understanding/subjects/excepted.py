@@ -199,7 +199,7 @@ def _take_out(told: Told, subject: Subject, part: Component, out: Excepted, work
         said = [f for f in behind if any(_is_within(s, subject, out) for s in f.subjects)][:1]
     gone = tuple(p for p in part.whiches if any(place <= set(p.split()) for place in out.places))
     left = tuple(p for p in part.whiches if p not in gone)
-    if not said or (gone and not left):
+    if not said or (gone and not left) or (not gone and out.some >= len(part.whiches)):
         return
     told.facts = [f for f in told.facts if out.found or f not in inside]
     others = replace(subject, components=(part.id,), selector="", many=True, which=left, count=None)
