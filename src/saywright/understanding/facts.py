@@ -37,6 +37,11 @@ class Fact:
     start: int = 0  # tokens it covers, subjects included
     end: int = 0
 
+    @property
+    def told_to(self) -> int:
+        """The token behind its phrase and all that it is told of."""
+        return max((self.phrase.end, *(s.end for s in self.subjects)))
+
     def cover(self, start: int, end: int) -> None:
         """Widen the tokens it covers."""
         self.start, self.end = min(self.start, start), max(self.end, end)

@@ -38,18 +38,14 @@ def move_fasteners(told: Told, work: Working) -> None:
         counted = said.count is not None or said.selector in {"both", "all"}
         if not counted or not said.components or work.texts[said.end - 1] not in FASTENERS:
             continue
-        before = [f for f in moves if _end(f) <= said.start]
+        before = [f for f in moves if f.told_to <= said.start]
         if before and _goes_along(before[-1], said, told, work):
             _put(before[-1], said, told, work)
 
 
-def _end(fact: Fact) -> int:
-    return max((fact.phrase.end, *(s.end for s in fact.subjects)))
-
-
 def _goes_along(moved: Fact, said: Subject, told: Told, work: Working) -> bool:
     """True where no more than "and the" stands between, and nothing told of them leaves them there."""
-    between = work.texts[_end(moved) : said.start]
+    between = work.texts[moved.told_to : said.start]
     if len(between) > _NEAR or not _JOINS.issuperset(between):
         return False
     if not _NOT_SO.isdisjoint(work.texts[said.end : said.end + 2]):

@@ -37,7 +37,7 @@ def rows_behind(told: Told, work: Working) -> None:
         return
     taken = {s.start for fact in told.facts for s in fact.subjects}
     for said in told.subjects:
-        before = [fact for fact in moves if _end(fact) <= said.start]
+        before = [fact for fact in moves if fact.told_to <= said.start]
         if said.start in taken or not before or said.pronoun or not said.components:
             continue
         if _goes_on(before[-1], said, work):
@@ -45,12 +45,8 @@ def rows_behind(told: Told, work: Working) -> None:
             before[-1].cover(said.start, said.end)
 
 
-def _end(fact: Fact) -> int:
-    return max((fact.phrase.end, *(s.end for s in fact.subjects)))
-
-
 def _goes_on(moved: Fact, said: Subject, work: Working) -> bool:
-    between = work.texts[_end(moved) : said.start]
+    between = work.texts[moved.told_to : said.start]
     if not between or len(between) > _NEAR or not _JOINS.issuperset(between):
         return False
     last = said.end == len(work.texts)

@@ -66,7 +66,7 @@ def _is_turned_till(fact: Fact, work: Working) -> bool:
     said = work.texts[: fact.phrase.end]
     if _TURNED.isdisjoint(said) and said[0] != "screw":
         return False
-    end = max((fact.phrase.end, *(s.end for s in fact.subjects)))
+    end = fact.told_to
     end += work.texts[end : end + 1] in _WAYS
     if work.texts[end : end + 1] not in _TILL or not _FALLS.isdisjoint(work.texts[end + 1 : end + _CLAUSE]):
         return False

@@ -59,7 +59,7 @@ def doubt_left_open(told: Told, work: Working) -> None:
         return
     _doubt_denied(made, told, work)
     fact = work.said[made[-1].id]
-    end = max(fact.phrase.end, *(s.end for s in fact.subjects), 0)
+    end = fact.told_to
     if fact.renamed == "asked":
         _ask(made, fact, work, flag(FlagKind.WHICH_UNCLEAR, "or is it?"))
     if not _CUES.isdisjoint(work.texts) and _is_put_right(work, end):
